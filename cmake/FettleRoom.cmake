@@ -1,0 +1,22 @@
+# fettle_room(<name> SOURCES <files> [HEADERS <files>] [USES <rooms>] [OUTSIDE <libraries>] [TESTS <files>])
+#   One folder of src/ as one library, fettle_<name> alias fettle::<name>, that links only the rooms it may include
+#   (tools/arrows.txt is checked against the includes by the first test). OUTSIDE libraries stay private: no header of ours
+#   shows them. TESTS are gathered into the unit test program, see tests/CMakeLists.txt.
+function(fettle_room name)
+  cmake_parse_arguments(ROOM "" "" "SOURCES;HEADERS;USES;OUTSIDE;TESTS" ${ARGN})
+  add_library(fettle_${name} STATIC ${ROOM_SOURCES})
+  add_library(fettle::${name} ALIAS fettle_${name})
+  target_include_directories(fettle_${name} PUBLIC ${PROJECT_SOURCE_DIR}/src)
+  target_link_libraries(fettle_${name} PRIVATE fettle_rules ${ROOM_OUTSIDE})
+  foreach(used IN LISTS ROOM_USES)
+    target_link_libraries(fettle_${name} PUBLIC fettle::${used})
+  endforeach()
+  if(ROOM_HEADERS)
+    target_sources(fettle_${name} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR}/src FILES ${ROOM_HEADERS})
+    set_target_properties(fettle_${name} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ON)
+  endif()
+  foreach(test IN LISTS ROOM_TESTS)
+    set_property(GLOBAL APPEND PROPERTY FETTLE_UNIT_TESTS ${CMAKE_CURRENT_SOURCE_DIR}/${test})
+  endforeach()
+  set_property(GLOBAL APPEND PROPERTY FETTLE_ROOMS ${name})
+endfunction()

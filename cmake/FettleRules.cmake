@@ -1,0 +1,33 @@
+# Warnings and floating-point rules, in one interface target that only our own targets link.
+add_library(fettle_rules INTERFACE)
+
+# Dev: optimised enough that the statistical tests are quick, with the assertions of the standard library on.
+set(CMAKE_CXX_FLAGS_DEV "-O1 -g1 -D_GLIBCXX_ASSERTIONS" CACHE STRING "flags of the Dev build type" FORCE)
+
+# No fused multiply-add: the same input must print the same digits on every machine.
+target_compile_options(fettle_rules INTERFACE
+  -ffp-contract=off -fno-fast-math
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wfloat-conversion -Wdouble-promotion
+  -Wold-style-cast -Wnull-dereference -Wnon-virtual-dtor -Woverloaded-virtual -Wswitch-enum)
+if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+  target_compile_options(fettle_rules INTERFACE
+    -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast)
+endif()
+if(FETTLE_WERROR)
+  target_compile_options(fettle_rules INTERFACE -Werror)
+  # g++ 12 draws false alarms of these two kinds on std::variant and std::string at -O1 and above.
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    target_compile_options(fettle_rules INTERFACE -Wno-error=maybe-uninitialized -Wno-error=restrict
+      -Wno-error=null-dereference)
+  endif()
+endif()
+if(FETTLE_SANITIZE)
+  target_compile_options(fettle_rules INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all
+    -fno-omit-frame-pointer)
+  target_link_options(fettle_rules INTERFACE -fsanitize=address,undefined)
+endif()
+if(FETTLE_FUZZERS)
+  target_compile_options(fettle_rules INTERFACE -fsanitize=fuzzer-no-link,address,undefined
+    -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(fettle_rules INTERFACE -fsanitize=address,undefined)
+endif()

@@ -1,0 +1,10 @@
+# Run by fettle_embed: writes one C++ file holding the texts of FILES (comma-separated) as raw string literals.
+string(REPLACE "," ";" files "${FILES}")
+set(body "#include \"${FUNCTION}.h\"\nnamespace fettle {\nstd::string_view ${FUNCTION}(std::string_view file_name) {\n")
+foreach(file IN LISTS files)
+  get_filename_component(name ${file} NAME)
+  file(READ ${FROM}/${file} text)
+  string(APPEND body "  if (file_name == \"${name}\") return R\"EMBEDDED(${text})EMBEDDED\";\n")
+endforeach()
+string(APPEND body "  return {};\n}\n}  // namespace fettle\n")
+file(WRITE ${OUT} "${body}")

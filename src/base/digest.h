@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fettle {
+
+/// 128-bit BLAKE2b digest (libsodium's generic hash) in 32 hexadecimal digits. Each field is preceded by its length, so that
+/// ("ab","c") and ("a","bc") differ. Errors: none.
+[[nodiscard]] std::string digest(const std::vector<std::string_view>& fields);
+
+}  // namespace fettle
