@@ -1,0 +1,123 @@
+#include "app/judge_job.h"
+
+#include <algorithm>
+
+#include "catalogue/catalogue.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::string_view kGaugeMaterial = "steel";
+
+std::vector<PartOnBench> parts_on_bench(const Job& job, const Catalogue& known) {
+  std::vector<PartOnBench> out;
+  for (const Kept<Part>& kept : job.parts) {
+    const Kind* kind = known.kind(kept.value.kind);
+    FETTLE_ASSERT(kind != nullptr, kept.value.kind);
+    const auto chosen = std::find_if(job.layouts.begin(), job.layouts.end(),
+                                     [&](const auto& each) { return each.value.kind == kind->id; });
+    const Material* material = known.material(kept.value.material.value_or(kind->material));
+    FETTLE_ASSERT(material != nullptr, kept.value.id);
+    out.push_back({kept.value, kind->feature, chosen == job.layouts.end() ? kind->layout : chosen->value.layout,
+                   material->expansion_per_celsius});
+  }
+  return out;
+}
+
+std::vector<std::string> kinds_in_order(const std::vector<PartOnBench>& parts) {
+  std::vector<std::string> kinds;
+  for (const PartOnBench& part : parts) {
+    if (std::find(kinds.begin(), kinds.end(), part.part.kind) == kinds.end()) kinds.push_back(part.part.kind);
+  }
+  return kinds;
+}
+
+/// The standard size of a kind, where some limit of it states one.
+GivenSizes given_sizes(const Job& job, const std::string& kind) {
+  for (const Kept<Limit>& kept : job.limits) {
+    if (kept.value.kind != kind || !kept.value.standard) continue;
+    const auto standard = exact_length(kept.value.standard->quantity);
+    return {standard, standard};
+  }
+  return {};
+}
+
+
+std::optional<Ratio> new_tolerance(const Job& job, const std::string& kind) {
+  std::optional<Ratio> low;
+  std::optional<Ratio> high;
+  for (const Kept<Limit>& kept : job.limits) {
+    const Limit& limit = kept.value;
+    const bool size = limit.definition == "size-1" || limit.definition == "size-3";
+    if (limit.kind != kind || limit.role != LimitRole::fresh || !size) continue;
+    (limit.side == LimitSide::at_most ? high : low) = bound_of(limit);
+  }
+  if (!low || !high || *high <= *low) return std::nullopt;
+  return *high - *low;
+}
+
+std::optional<std::string> kind_read_under(const JudgedJob& judged, const std::string& setting) {
+  for (const Size& size : judged.sizes.sizes) {
+    if (size.setting != setting) continue;
+    for (const PartOnBench& part : judged.parts) {
+      if (part.part.id == size.part) return part.part.kind;
+    }
+  }
+  return std::nullopt;
+}
+
+/// How far each master was set from what was wanted, as a share of the new tolerance of the parts read under that setting.
+void tell_settings(const JudgedJob& judged, std::vector<Message>& notices) {
+  const UnitId unit = judged.job.opened ? judged.job.opened->value.shown_unit : UnitId::millimetre;
+  for (const MasterReport& master : judged.sizes.masters) {
+    if (!master.wanted) continue;
+    const Ratio off = (master.really_set - *master.wanted).ratio();
+    std::vector<Argument> arguments = {verbatim("setting", master.setting),
+                                       length_argument("set", master.really_set.ratio(), unit, fine_decimals(unit)),
+                                       length_argument("wanted", master.wanted->ratio(), unit, fine_decimals(unit)),
+                                       length_argument("off", absolute(off), UnitId::micrometre, 1),
+                                       word("way", off.sign() < 0 ? "way.under" : "way.over")};
+    const auto kind = kind_read_under(judged, master.setting);
+    const auto tolerance = kind ? new_tolerance(judged.job, *kind) : std::nullopt;
+    std::string key = off.sign() == 0 ? "notice.set_exactly" : "notice.set_off";
+    if (off.sign() != 0 && tolerance) {
+      key = "notice.set_off_tolerance";
+      arguments.push_back(decimal("percent", (absolute(off) * Ratio(100) / *tolerance).decimal(0), "%"));
+      arguments.push_back(length_argument("tolerance", *tolerance, unit, fine_decimals(unit)));
+    }
+    notices.push_back({key, arguments});
+    if (master.nearest && *master.nearest != master.really_set) {
+      arguments.push_back(length_argument("nearest", master.nearest->ratio(), unit, fine_decimals(unit)));
+      notices.push_back({"notice.nearer_setting", std::move(arguments)});
+    }
+  }
+}
+
+}  // namespace
+
+Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
+  const Catalogue& known = catalogue();
+  JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}};
+  const Material* steel = known.material(kGaugeMaterial);
+  FETTLE_ASSERT(steel != nullptr, std::string(kGaugeMaterial));
+  Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, known.gauge_presets, known.temperature,
+                              steel->expansion_per_celsius});
+  if (!gauged.problems.empty()) return std::move(gauged.problems);
+  out.sizes = std::move(gauged.set);
+  out.notices = std::move(gauged.notices);
+  tell_settings(out, out.notices);
+  for (const std::string& kind : kinds_in_order(out.parts)) {
+    out.groups.push_back(plain_estimate(kind, out.parts, out.sizes));
+    for (const PartEstimate& estimate : out.groups.back().parts) {
+      const auto part = std::find_if(out.parts.begin(), out.parts.end(),
+                                     [&](const auto& each) { return each.part.id == estimate.part; });
+      auto measured = as_measured(*part, estimate, given_sizes(job, kind), known.definitions);
+      out.measured.insert(out.measured.end(), measured.begin(), measured.end());
+    }
+  }
+  out.judgement = judge({out.parts, out.groups, out.sizes.sources, job.limits, job.findings, known.definitions,
+                         options.rule.value_or(job.rule), options.accuracy});
+  return out;
+}
+
+}  // namespace fettle

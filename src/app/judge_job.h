@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/problem.h"
+#include "form/as_measured.h"
+#include "gauging/sizes.h"
+#include "job/job.h"
+#include "verdict/judge.h"
+
+namespace fettle {
+
+/// A job with everything that was computed from it.
+struct JudgedJob {
+  Job job;
+  std::vector<PartOnBench> parts;
+  SizeSet sizes;
+  std::vector<Message> notices;
+  std::vector<GroupEstimate> groups;
+  std::vector<AsMeasured> measured;
+  Judgement judgement;
+};
+
+struct JudgeOptions {
+  std::optional<Rule> rule;  ///< nothing: the job's own
+  Accuracy accuracy;
+};
+
+/// Runs the stages over a job: gauging, form, verdict. Any problem stops before the verdict, and all of them are given.
+[[nodiscard]] Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options);
+
+}  // namespace fettle

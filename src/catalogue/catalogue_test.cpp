@@ -1,0 +1,181 @@
+#include "catalogue/catalogue.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "text/sentence.h"
+
+namespace fettle {
+namespace {
+
+std::vector<std::string> codes(const CatalogueTexts& texts) {
+  std::vector<std::string> out;
+  const auto read = read_catalogue(texts);
+  if (read.ok()) return out;
+  for (const Problem& problem : read.problems()) out.push_back(problem.code);
+  return out;
+}
+
+/// The built-in catalogue with one file exchanged.
+CatalogueTexts with_definitions(std::string_view text) {
+  CatalogueTexts texts = built_in_texts();
+  texts.definitions = text;
+  return texts;
+}
+CatalogueTexts with_kinds(std::string_view text) {
+  CatalogueTexts texts = built_in_texts();
+  texts.kinds = text;
+  return texts;
+}
+CatalogueTexts with_materials(std::string_view text) {
+  CatalogueTexts texts = built_in_texts();
+  texts.materials = text;
+  return texts;
+}
+CatalogueTexts with_gauges(std::string_view text) {
+  CatalogueTexts texts = built_in_texts();
+  texts.gauges = text;
+  return texts;
+}
+
+using Codes = std::vector<std::string>;
+
+TEST(Catalogue, HoldsEveryDefinition) {
+  Codes ids;
+  for (const Definition& each : catalogue().definitions) ids.push_back(each.id);
+  EXPECT_EQ(ids, (Codes{"size-1", "size-2", "size-3", "mean-size", "oor-1", "oor-2", "oor-3", "oor-4", "oor-5", "oor-6",
+                        "tap-1", "tap-2", "tap-3", "tap-4", "tap-5", "tap-6", "tap-7", "tap-8", "tap-9", "tap-10",
+                        "barrel", "bell", "choke", "ridge", "wear-1", "wear-2", "wear-3", "wear-4", "wear-5"}));
+}
+
+TEST(Catalogue, WhatDiametersCannotGiveIsListedNotJudged) {
+  Codes unjudged;
+  for (const Definition& each : catalogue().definitions) {
+    EXPECT_EQ(each.judged(), !each.reckonings.empty()) << each.id;
+    if (!each.judged()) unjudged.push_back(each.id);
+  }
+  EXPECT_EQ(unjudged, (Codes{"size-2", "oor-4", "oor-5", "tap-7", "tap-8", "ridge", "wear-4"}));
+}
+
+TEST(Catalogue, DefinitionsKnowTheirFeature) {
+  const Definition& tap10 = *catalogue().definition("tap-10");
+  EXPECT_FALSE(tap10.applies(Feature::inside));
+  EXPECT_EQ(tap10.reckoning(Feature::inside), nullptr);
+  EXPECT_NE(tap10.reckoning(Feature::outside), nullptr);
+  const Definition& size = *catalogue().definition("size-1");
+  EXPECT_EQ(size.reckoning(Feature::inside)->sense, Sense::greatest);
+  EXPECT_EQ(size.reckoning(Feature::outside)->sense, Sense::least);
+}
+
+TEST(Catalogue, KindsAreSound) {
+  EXPECT_EQ(catalogue().kinds.size(), 4U);
+  const Kind& bore = *catalogue().kind("cylinder-bore");
+  EXPECT_EQ(bore.feature, Feature::inside);
+  EXPECT_EQ(bore.material, "grey-iron");
+  EXPECT_FALSE(bore.layout.stations[*bore.layout.find_station("foot")].counted);
+  // A piston is turned oval: along the pin counts nowhere.
+  const Kind& piston = *catalogue().kind("piston");
+  EXPECT_FALSE(piston.layout.directions[*piston.layout.find_direction("along")].counted);
+  EXPECT_EQ(catalogue().kind("gearbox"), nullptr);
+}
+
+TEST(Catalogue, ExpansionFiguresAreExact) {
+  EXPECT_EQ(catalogue().material("grey-iron")->expansion_per_celsius, Ratio::of(108, 10'000'000));
+  EXPECT_EQ(catalogue().material("steel")->expansion_per_celsius, Ratio::of(115, 10'000'000));
+  // 12.4e-6 per °F is 22.32e-6 per °C.
+  EXPECT_EQ(catalogue().material("piston-alloy-forged")->expansion_per_celsius, Ratio::of(124, 10'000'000) * Ratio::of(9, 5));
+}
+
+TEST(Catalogue, ANewKindIsOnlyData) {
+  const auto read = read_catalogue(with_kinds(R"(
+[[kind]]
+id = "valve-guide"
+feature = "inside"
+material = "bronze"
+origin = "test"
+station = [{ id = "port end", role = "first", depth = "2 mm" }, { id = "spring end", role = "last", depth = "40 mm" }]
+direction = [{ id = "rocker", angle = "0 °" }, { id = "cross", angle = "90 °" }]
+)"));
+  ASSERT_TRUE(read.ok());
+  EXPECT_EQ(read.value().kind("valve-guide")->layout.stations[1].depth, Length::counts(400'000'000));
+}
+
+TEST(Catalogue, EveryThingHasItsWordInBothLanguages) {
+  std::vector<std::string> keys;
+  for (const auto& each : catalogue().materials) keys.push_back("material." + each.id);
+  for (const auto& each : catalogue().definitions) {
+    keys.push_back("definition." + each.id);
+    for (const auto& need : each.needs) keys.push_back("need." + need);
+  }
+  for (const auto& each : catalogue().gauge_presets) {
+    keys.push_back("gauge_preset." + each.id);
+    for (const auto& component : each.components) keys.push_back("error." + component.id);
+  }
+  keys.push_back("error." + catalogue().temperature.id);
+  for (const auto& kind : catalogue().kinds) {
+    keys.push_back("kind." + kind.id);
+    for (const auto& station : kind.layout.stations) keys.push_back("station." + station.id);
+    for (const auto& direction : kind.layout.directions) keys.push_back("direction." + direction.id);
+  }
+  for (const std::string& key : keys) {
+    EXPECT_TRUE(has_key(key, Language::english)) << key;
+    EXPECT_TRUE(has_key(key, Language::german)) << key;
+  }
+}
+
+TEST(Catalogue, PlacesKnowTheirWordOrStayAsTyped) {
+  EXPECT_EQ(station_argument("station", "top"), word("station", "station.top"));
+  EXPECT_EQ(station_argument("station", "h12"), verbatim("station", "h12"));
+  EXPECT_EQ(direction_argument("direction", "thrust"), word("direction", "direction.thrust"));
+  EXPECT_EQ(direction_argument("direction", "d45"), verbatim("direction", "d45"));
+}
+
+TEST(CatalogueRefuses, EveryProblemAtOnce) {
+  EXPECT_EQ(codes(with_materials("[[material]]\nid = \"tin\"\nexpansion_per_celsius = 22e-6\nmark = \"heard\"\ncolour = \"grey\"\n")),
+            (Codes{"catalogue.unknown_word", "catalogue.unknown_word", "catalogue.unknown_word", "catalogue.unknown_word",
+                   "catalogue.missing_key", "catalogue.wrong_kind", "catalogue.unknown_word", "catalogue.unknown_key"}));
+}
+
+TEST(CatalogueRefuses, AnIdGivenTwice) {
+  std::string text(built_in_texts().materials);
+  text += "\n[[material]]\nid = \"steel\"\nexpansion_per_celsius = \"1e-6\"\nmark = \"memory\"\norigin = \"test\"\n";
+  EXPECT_EQ(codes(with_materials(text)), Codes{"catalogue.id_twice"});
+}
+
+TEST(CatalogueRefuses, AGaugeWithoutUnits) {
+  const std::string head = "[temperature]\nid = \"temperature\"\nscope = \"round\"\nshape = \"normal\"\nmark = \"memory\"\norigin = \"t\"\n";
+  EXPECT_EQ(codes(with_gauges(head + "standard_uncertainty = \"2\"\n")), (Codes{"catalogue.missing_key", "catalogue.wrong_kind"}));
+  EXPECT_EQ(codes(with_gauges(head + "standard_uncertainty = \"2 N\"\n")), Codes{"catalogue.missing_key"});
+  EXPECT_EQ(codes(with_gauges(head + "standard_uncertainty = \"2 °C\"\n[[gauge]]\nid = \"g\"\naction = \"direct\"\nshares = [\"luck\"]\n")),
+            Codes{"catalogue.unknown_word"});
+  EXPECT_EQ(codes(with_gauges("")), Codes{"catalogue.missing_key"});
+}
+
+std::string definition(const std::string& rest) {
+  return "[[definition]]\nid = \"d\"\nfamily = \"size\"\nresult = \"length\"\norigin = \"test\"\n" + rest;
+}
+
+TEST(CatalogueRefuses, DefinitionsThatSayTwoThings) {
+  EXPECT_EQ(codes(with_definitions(definition("applies_to = [\"inside\"]\ninputs = [\"sizes\", \"standard\"]\n"
+                                              "expression = [\"max\", \"all\", [\"size\"]]\n"))),
+            Codes{"catalogue.other_inputs"});
+  EXPECT_EQ(codes(with_definitions(definition("applies_to = [\"inside\"]\ninputs = [\"sizes\", \"nominal\"]\n"
+                                              "expression = [\"ratio\", [\"max\", \"all\", [\"size\"]], [\"nominal\"]]\n"))),
+            Codes{"catalogue.other_dimension"});
+  EXPECT_EQ(codes(with_definitions(definition("applies_to = [\"inside\"]\ninputs = [\"sizes\"]\n"
+                                              "inside = [\"max\", \"all\", [\"size\"]]\noutside = [\"min\", \"all\", [\"size\"]]\n"))),
+            Codes{"catalogue.other_feature"});
+  EXPECT_EQ(codes(with_definitions(definition("applies_to = [\"inside\", \"outside\"]\ninputs = [\"sizes\"]\n"
+                                              "inside = [\"max\", \"all\", [\"size\"]]\n"))),
+            Codes{"catalogue.missing_key"});
+}
+
+TEST(CatalogueRefuses, AnExpressionOutsideTheSet) {
+  EXPECT_EQ(codes(with_definitions(definition("applies_to = [\"inside\"]\ninputs = [\"sizes\"]\n"
+                                              "expression = [\"plane\", [\"size\"]]\n"))),
+            Codes{"catalogue.reserved_operation"});
+}
+
+}  // namespace
+}  // namespace fettle

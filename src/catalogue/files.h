@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "catalogue/definition.h"
+#include "catalogue/gauge_preset.h"
+#include "catalogue/kind.h"
+#include "catalogue/material.h"
+#include "catalogue/words.h"
+
+namespace fettle {
+
+inline constexpr WordTable<Mark, 5> kMarks{{{"seen", Mark::seen},
+                                            {"recomputed", Mark::recomputed},
+                                            {"memory", Mark::memory},
+                                            {"common-practice", Mark::common_practice},
+                                            {"worked-out", Mark::worked_out}}};
+inline constexpr WordTable<Feature, 2> kFeatures{{{"inside", Feature::inside}, {"outside", Feature::outside}}};
+
+struct GaugesFile {
+  std::vector<GaugePreset> presets;
+  std::vector<ErrorComponent> temperature;  ///< exactly one if nothing is wrong
+};
+
+/// One reader for each file of the catalogue. Each gives what it could read and adds every problem.
+[[nodiscard]] std::vector<Material> read_materials(std::string_view text, Problems& problems);
+[[nodiscard]] std::vector<Kind> read_kinds(std::string_view text, const std::vector<Material>& materials, Problems& problems);
+[[nodiscard]] GaugesFile read_gauges(std::string_view text, Problems& problems);
+[[nodiscard]] std::vector<Definition> read_definitions(std::string_view text, Problems& problems);
+
+}  // namespace fettle

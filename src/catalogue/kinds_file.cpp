@@ -1,0 +1,99 @@
+#include <algorithm>
+
+#include "catalogue/files.h"
+#include "catalogue/table_reader.h"
+
+namespace fettle {
+namespace {
+
+constexpr WordTable<StationRole, 5> kRoles{{{"first", StationRole::first},
+                                            {"middle", StationRole::middle},
+                                            {"last", StationRole::last},
+                                            {"inner", StationRole::inner},
+                                            {"reference", StationRole::reference}}};
+
+Station read_station(const DocumentNode& node, Problems& problems) {
+  TableReader table(node, problems);
+  Station out{table.text("id"), table.word("role", kRoles), true, table.optional_length("depth")};
+  out.counted = table.optional_truth("counted").value_or(out.role != StationRole::reference);
+  table.finish();
+  return out;
+}
+
+Direction read_direction(const DocumentNode& node, Problems& problems) {
+  TableReader table(node, problems);
+  Direction out{table.text("id"), Ratio(), table.optional_truth("counted").value_or(true)};
+  const auto angle = table.optional_quantity("angle");
+  if (angle && angle->dimension() == Dimension::angle) {
+    out.angle_degrees = angle->in_base();
+  } else {
+    table.missing("angle");
+  }
+  table.finish();
+  return out;
+}
+
+Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials, Problems& problems) {
+  TableReader table(node, problems);
+  Kind out{table.text("id"), table.word("feature", kFeatures), table.text("material"), {}, table.text("origin")};
+  const auto known = std::find_if(materials.begin(), materials.end(), [&](const Material& each) { return each.id == out.material; });
+  if (known == materials.end()) {
+    std::string words;
+    for (const Material& each : materials) words += (words.empty() ? "" : ", ") + each.id;
+    table.unknown_word("material", out.material, words);
+  }
+  for (const DocumentNode* station : table.tables("station")) out.layout.stations.push_back(read_station(*station, problems));
+  for (const DocumentNode* direction : table.tables("direction")) {
+    out.layout.directions.push_back(read_direction(*direction, problems));
+  }
+  table.finish();
+  const Problems wrong = layout_problems(out.layout, node.place);
+  problems.insert(problems.end(), wrong.begin(), wrong.end());
+  return out;
+}
+
+Material read_material(const DocumentNode& node, Problems& problems) {
+  TableReader table(node, problems);
+  Material out{table.text("id"), table.figure("expansion_per_celsius"), table.word("mark", kMarks), table.text("origin")};
+  table.finish();
+  return out;
+}
+
+/// The tables under the one key that a file of this kind may hold.
+std::vector<const DocumentNode*> only_tables(const DocumentNode& root, std::string_view key, Problems& problems) {
+  TableReader table(root, problems);
+  auto out = table.tables(key);
+  table.finish();
+  return out;
+}
+
+template <class T>
+void refuse_twice(const std::vector<T>& items, const std::vector<const DocumentNode*>& nodes, Problems& problems) {
+  std::vector<std::pair<std::string, Place>> ids;
+  for (std::size_t i = 0; i < items.size(); ++i) ids.emplace_back(items[i].id, nodes[i]->place);
+  refuse_ids_twice(ids, problems);
+}
+
+}  // namespace
+
+std::vector<Material> read_materials(std::string_view text, Problems& problems) {
+  const auto root = take(read_document(text, "materials.toml"), problems);
+  std::vector<Material> out;
+  if (!root) return out;
+  const auto nodes = only_tables(*root, "material", problems);
+  for (const DocumentNode* node : nodes) out.push_back(read_material(*node, problems));
+  refuse_twice(out, nodes, problems);
+  return out;
+}
+
+std::vector<Kind> read_kinds(std::string_view text, const std::vector<Material>& materials, Problems& problems) {
+  const auto root = take(read_document(text, "kinds.toml"), problems);
+  std::vector<Kind> out;
+  if (!root) return out;
+  const auto nodes = only_tables(*root, "kind", problems);
+  for (const DocumentNode* node : nodes) out.push_back(read_kind(*node, materials, problems));
+  refuse_twice(out, nodes, problems);
+  return out;
+}
+
+}  // namespace fettle

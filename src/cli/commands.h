@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace fettle {
+
+/// What a run of the program gives back.
+struct RunResult {
+  int exit_code;  ///< 0 fine; 1 judged and not all within; 2 input; 3 the world failed; 4 we were wrong
+  std::string out;
+  std::string error;
+};
+
+/// Runs `fettle` with these arguments (without the program's own name). `terminal`: whether the output goes to a terminal, where
+/// colour may be used.
+[[nodiscard]] RunResult run(const std::vector<std::string>& arguments, bool terminal);
+
+}  // namespace fettle

@@ -1,0 +1,283 @@
+#include "cli/judgement_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "catalogue/catalogue.h"
+#include "cli/marks.h"
+#include "cli/table.h"
+#include "units/print.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kIndent = 4;
+constexpr std::size_t kMostRemarks = 40;
+
+class Writer {
+ public:
+  Writer(const JudgedJob& judged, const Look& look)
+      : judged_(judged), look_(look),
+        unit_(judged.job.opened ? judged.job.opened->value.shown_unit : UnitId::millimetre) {}
+
+  std::string all() const {
+    std::string out = head() + "\n";
+    for (const PartOnBench& part : judged_.parts) out += one_part(part) + "\n";
+    out += whole() + "\n";
+    out += notices();
+    out += origins();
+    return out + rule();
+  }
+
+  std::string why(const PartOnBench& part, const Verdict& verdict, const Limit& limit) const {
+    std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
+    out += say({"why.readings", {}}) + "\n" + columns(readings(part), kIndent) + "\n";
+    out += say({"why.characteristic", {word("definition", "definition." + limit.definition), verbatim("id", limit.definition)}});
+    out += " " + figure_of(verdict, limit) + "\n";
+    out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit)),
+                              verbatim("typed", limit.bound.text)}});
+    out += " " + origin_of(limit) + "\n";
+    for (const Message& remark : verdict.remarks) out += say(remark) + "\n";
+    if (verdict.doubt) out += doubt(*verdict.doubt, part, limit);
+    for (const Problem& reason : verdict.reasons) out += what_and_do(reason, look_.language) + "\n";
+    out += "\n" + marked(verdict.word, look_.language, look_.colour) + " " + say({"why.word." + rule_word(verdict), {}}) + "\n";
+    return out + rule();
+  }
+
+ private:
+  [[nodiscard]] std::string say(const Message& message) const { return sentence(message, look_.language); }
+  [[nodiscard]] std::string number(std::string digits) const { return with_decimal_mark(std::move(digits), look_.language); }
+  [[nodiscard]] std::string length(const Ratio& counts) const { return number(in_unit(counts, unit_, fine_decimals(unit_))); }
+  [[nodiscard]] std::string symbol() const { return std::string(unit_definition(unit_).symbol); }
+
+  [[nodiscard]] std::string rule_word(const Verdict& verdict) const {
+    if (verdict.word == VerdictWord::not_judged) return "not-judged";
+    return std::string(rule_kind_name(judged_.judgement.rule.kind)) + "." + std::string(verdict_word_name(verdict.word));
+  }
+
+  [[nodiscard]] std::string head() const {
+    std::string out;
+    const Job& job = judged_.job;
+    if (job.opened) out += job.opened->value.name + "  (" + job.id + ")\n";
+    if (job.engine) out += engine(job.engine->value);
+    if (job.opened && !job.opened->value.remark.empty()) out += job.opened->value.remark + "\n";
+    out += say({"head.readings", {count("readings", static_cast<std::int64_t>(job.readings.size())),
+                                  count("parts", static_cast<std::int64_t>(job.parts.size())), verbatim("unit", symbol())}});
+    return out + "\n";
+  }
+
+  [[nodiscard]] std::string engine(const EngineDescribed& engine) const {
+    std::string out = engine.name;
+    const auto add = [&](const char* key, const std::string& text) {
+      if (!text.empty()) out += "; " + say({key, {verbatim("text", text)}});
+    };
+    add("head.number_one", engine.number_one_end);
+    if (engine.turns) {
+      out += "; " + say({*engine.turns == NeedleSide::clockwise ? "head.turns_clockwise" : "head.turns_anticlockwise",
+                         {verbatim("from", engine.seen_from)}});
+    }
+    add("head.thrust", engine.thrust_side);
+    return out + "\n";
+  }
+
+  [[nodiscard]] std::string one_part(const PartOnBench& part) const {
+    const auto state = std::find_if(judged_.judgement.states.begin(), judged_.judgement.states.end(),
+                                    [&](const auto& each) { return each.part == part.part.id; });
+    std::string out = part.part.id + "  " + word_for("kind." + part.part.kind, look_.language) + ", " +
+                      word_for("condition." + std::string(condition_name(part.part.condition)), look_.language) + ", " +
+                      step(part.part.step) + "  " + marked(state->word, look_.language, look_.colour) + "\n";
+    for (const Message& reason : state->reasons) out += "  " + say(reason) + "\n";
+    std::vector<std::vector<std::string>> rows = {{say({"column.characteristic", {}}), say({"column.measured", {}}),
+                                                   say({"column.where", {}}), say({"column.limit", {}}), "u",
+                                                   say({"column.margin", {}}), say({"column.verdict", {}})}};
+    for (const Verdict& verdict : judged_.judgement.verdicts) {
+      if (verdict.part == part.part.id && !nothing_read(verdict)) rows.push_back(row(verdict, part));
+    }
+    if (rows.size() > 1) out += columns(rows, kIndent);
+    for (const Verdict& verdict : judged_.judgement.verdicts) {
+      if (verdict.part != part.part.id) continue;
+      for (const Problem& reason : verdict.reasons) {
+        const std::string line = "  " + verdict.limit + ": " + what_and_do(reason, look_.language) + "\n";
+        if (out.find(line) == std::string::npos) out += line;
+      }
+    }
+    return out;
+  }
+
+  static bool nothing_read(const Verdict& verdict) {
+    return std::any_of(verdict.reasons.begin(), verdict.reasons.end(),
+                       [](const Problem& reason) { return reason.code == "verdict.not_read"; });
+  }
+
+  [[nodiscard]] std::string step(const Step& step) const {
+    if (step.offset) return step.offset->text;
+    return word_for("step." + std::string(step_kind_name(step.kind)), look_.language);
+  }
+
+  [[nodiscard]] const Limit& limit_of(const Verdict& verdict) const {
+    return std::find_if(judged_.job.limits.begin(), judged_.job.limits.end(),
+                        [&](const auto& each) { return each.value.id == verdict.limit; })->value;
+  }
+
+  static std::string side_sign(const Limit& limit) {
+    switch (limit.side) {
+      case LimitSide::at_most: return "≤";
+      case LimitSide::at_least: return "≥";
+    }
+    return "";
+  }
+
+  [[nodiscard]] std::string bound_text(const Verdict& verdict, const Limit& limit) const {
+    return limit.per ? number(verdict.bound.decimal(6)) : length(verdict.bound);
+  }
+
+  [[nodiscard]] std::string figure_of(const Verdict& verdict, const Limit& limit) const {
+    if (!verdict.as_measured) return "–";
+    return limit.per ? number(verdict.as_measured->decimal(6)) : length(*verdict.as_measured);
+  }
+
+  [[nodiscard]] std::string place(const Where& where, const Layout& layout) const {
+    std::string out;
+    for (std::size_t index : where.stations) {
+      out += (out.empty() ? "" : "–") + say({"cell", {station_argument("word", layout.stations[index].id)}});
+    }
+    std::string directions;
+    for (std::size_t index : where.directions) {
+      directions += (directions.empty() ? "" : "/") + say({"cell", {direction_argument("word", layout.directions[index].id)}});
+    }
+    return directions.empty() ? out : out + ", " + directions;
+  }
+
+  [[nodiscard]] std::vector<std::string> row(const Verdict& verdict, const PartOnBench& part) const {
+    const Limit& limit = limit_of(verdict);
+    std::vector<std::string> cells = {word_for("definition." + limit.definition, look_.language) + " (" + limit.definition + ", " +
+                                          word_for("role." + std::string(role_name(limit.role)), look_.language) + ")",
+                                      figure_of(verdict, limit), place(verdict.measured_where, part.layout),
+                                      side_sign(limit) + " " + bound_text(verdict, limit)};
+    cells.push_back(verdict.doubt ? uncertainty(*verdict.doubt, limit) : "–");
+    cells.push_back(verdict.doubt ? signed_margin(*verdict.doubt) : "–");
+    cells.push_back(marked(verdict.word, look_.language, look_.colour));
+    return cells;
+  }
+
+  [[nodiscard]] std::string estimate(double value, const Limit& limit) const {
+    return limit.per ? print_fixed(value, 6) : print_length(value, unit_);
+  }
+
+  [[nodiscard]] std::string uncertainty(const Doubt& doubt, const Limit& limit) const {
+    return number(estimate(doubt.standard_uncertainty, limit));
+  }
+
+  [[nodiscard]] std::string signed_margin(const Doubt& doubt) const {
+    const std::string digits = print_fixed(doubt.margin_in_u, 1);
+    return number(doubt.margin_in_u > 0 ? "+" + digits : digits) + " u";
+  }
+
+  [[nodiscard]] std::string whole() const {
+    const JointVerdict& joint = judged_.judgement.joint;
+    std::string out = say({"whole.title", {}}) + " " + marked(joint.word, look_.language, look_.colour) + "\n";
+    if (!joint.left_out.empty()) {
+      std::string parts;
+      for (const std::string& each : joint.left_out) parts += (parts.empty() ? "" : ", ") + each;
+      out += say({"whole.left_out", {verbatim("parts", parts)}}) + "\n";
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::string notices() const {
+    std::string out;
+    for (const Message& notice : judged_.notices) out += say(notice) + "\n";
+    std::size_t shown = 0;
+    for (const auto& reading : judged_.job.readings) {
+      if (reading.value.flag == ReadingFlag::none || ++shown > kMostRemarks) continue;
+      out += say({"notice.flagged", {verbatim("text", reading.value.quantity.text), verbatim("part", reading.value.part),
+                                     station_argument("station", reading.value.station),
+                                     direction_argument("direction", reading.value.direction),
+                                     word("flag", "flag." + std::string(flag_name(reading.value.flag)))}}) + "\n";
+    }
+    return out.empty() ? out : out + "\n";
+  }
+
+  [[nodiscard]] std::string origin_of(const Limit& limit) const {
+    const LimitOrigin& origin = limit.origin;
+    if (origin.rule_of_thumb) return say({"origin.thumb", {verbatim("decision", origin.decision)}});
+    std::string book = origin.book + (origin.edition.empty() ? "" : ", " + origin.edition);
+    return say({"origin.book", {verbatim("book", book), verbatim("page", origin.page)}});
+  }
+
+  [[nodiscard]] std::string origins() const {
+    std::string out = say({"origins.title", {}}) + "\n";
+    std::vector<std::vector<std::string>> rows;
+    for (const auto& kept : judged_.job.limits) {
+      rows.push_back({kept.value.id, side_sign(kept.value) + " " + kept.value.bound.text, origin_of(kept.value)});
+    }
+    return rows.empty() ? std::string() : out + columns(rows, kIndent) + "\n";
+  }
+
+  [[nodiscard]] std::string rule() const {
+    const Rule& rule = judged_.judgement.rule;
+    const Argument level = decimal("level", (rule.level * Ratio(100)).decimal(0), "%");
+    std::string out = say({"rule." + std::string(rule_kind_name(rule.kind)), {level}}) + " " +
+                      say({"rule." + std::string(tie_rule_name(rule.tie)), {}}) + "\n";
+    for (const GroupEstimate& group : judged_.groups) {
+      const std::string line = say(group.why) + "\n";
+      if (out.find(line) == std::string::npos) out += line;
+    }
+    return out + say({"rule.who_decides", {}}) + "\n";
+  }
+
+  [[nodiscard]] std::vector<std::vector<std::string>> readings(const PartOnBench& part) const {
+    std::vector<std::vector<std::string>> rows;
+    for (const auto& kept : judged_.job.readings) {
+      const Reading& reading = kept.value;
+      if (reading.part != part.part.id) continue;
+      std::string size = say({"why.left_out", {}});
+      for (const Size& each : judged_.sizes.sizes) {
+        if (each.reading == kept.event) size = length(each.as_measured) + " " + symbol();
+      }
+      const std::string flag = reading.flag == ReadingFlag::none
+                                   ? reading.note
+                                   : word_for("flag." + std::string(flag_name(reading.flag)), look_.language) + " " + reading.note;
+      rows.push_back({say({"cell", {station_argument("word", reading.station)}}),
+                      say({"cell", {direction_argument("word", reading.direction)}}), reading.quantity.text, reading.setting,
+                      size, flag});
+    }
+    std::sort(rows.begin(), rows.end());
+    return rows;
+  }
+
+  [[nodiscard]] std::string doubt(const Doubt& doubt, const PartOnBench& part, const Limit& limit) const {
+    std::string out = say({"why.estimate", {verbatim("estimate", number(estimate(doubt.estimate, limit))),
+                                            verbatim("u", uncertainty(doubt, limit)), verbatim("unit", limit.per ? "" : symbol()),
+                                            verbatim("where", place(doubt.decides, part.layout))}}) + "\n";
+    std::vector<std::vector<std::string>> rows;
+    for (const Share& share : doubt.shares) {
+      rows.push_back({number(print_fixed(share.share * 100.0, 0)) + " %", word_for("error." + share.component, look_.language),
+                      word_for("scope." + std::string(scope_name(share.scope)), look_.language)});
+    }
+    out += say({"why.shares", {}}) + "\n" + columns(rows, kIndent);
+    return out + say({"why.margin", {decimal("margin", print_fixed(doubt.margin_in_u, 2)),
+                                     decimal("guard", print_fixed(doubt.guard_in_u, 2))}}) + "\n";
+  }
+
+  const JudgedJob& judged_;
+  const Look& look_;
+  UnitId unit_;
+};
+
+}  // namespace
+
+std::string judgement_text(const JudgedJob& judged, const Look& look) { return Writer(judged, look).all(); }
+
+std::optional<std::string> why_text(const JudgedJob& judged, const std::string& part, const std::string& limit, const Look& look) {
+  const auto on_bench =
+      std::find_if(judged.parts.begin(), judged.parts.end(), [&](const auto& each) { return each.part.id == part; });
+  const auto verdict = std::find_if(judged.judgement.verdicts.begin(), judged.judgement.verdicts.end(),
+                                    [&](const auto& each) { return each.part == part && each.limit == limit; });
+  const auto kept = std::find_if(judged.job.limits.begin(), judged.job.limits.end(),
+                                 [&](const auto& each) { return each.value.id == limit; });
+  if (on_bench == judged.parts.end() || verdict == judged.judgement.verdicts.end()) return std::nullopt;
+  return Writer(judged, look).why(*on_bench, *verdict, kept->value);
+}
+
+}  // namespace fettle

@@ -1,0 +1,50 @@
+#include "cli/marks.h"
+
+namespace fettle {
+namespace {
+
+/// Iron, brass and copper as 24-bit terminal colours; "not judged" stays in the terminal's own.
+std::string painted(const std::string& text, VerdictWord word, bool colour) {
+  if (!colour) return text;
+  switch (word) {
+    case VerdictWord::within: return "\x1b[38;2;120;144;160m" + text + "\x1b[0m";
+    case VerdictWord::too_close: return "\x1b[38;2;196;160;60m" + text + "\x1b[0m";
+    case VerdictWord::beyond: return "\x1b[38;2;214;112;60m" + text + "\x1b[0m";
+    case VerdictWord::not_judged: return text;
+  }
+  return text;
+}
+
+std::string mark_of(VerdictWord word) {
+  switch (word) {
+    case VerdictWord::within: return "▣";
+    case VerdictWord::too_close: return "◪";
+    case VerdictWord::beyond: return "◨";
+    case VerdictWord::not_judged: return "☐";
+  }
+  return "";
+}
+
+VerdictWord as_verdict(StateWord word) {
+  switch (word) {
+    case StateWord::as_new:
+    case StateWord::serviceable: return VerdictWord::within;
+    case StateWord::beyond: return VerdictWord::beyond;
+    case StateWord::too_close: return VerdictWord::too_close;
+    case StateWord::not_judged: return VerdictWord::not_judged;
+  }
+  return VerdictWord::not_judged;
+}
+
+}  // namespace
+
+std::string marked(VerdictWord word, Language language, bool colour) {
+  return painted(mark_of(word) + " " + word_for("verdict." + std::string(verdict_word_name(word)), language), word, colour);
+}
+
+std::string marked(StateWord word, Language language, bool colour) {
+  const VerdictWord verdict = as_verdict(word);
+  return painted(mark_of(verdict) + " " + word_for("state." + std::string(state_word_name(word)), language), verdict, colour);
+}
+
+}  // namespace fettle

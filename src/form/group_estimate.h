@@ -1,0 +1,43 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "gauging/sizes.h"
+
+namespace fettle {
+
+/// plain: every place stands for itself, flat prior. shape: the group of like worn parts by the shape model.
+enum class EstimateModel { plain, shape };
+
+/// What all readings of one place say together.
+struct PlaceEstimate {
+  std::size_t cell;
+  std::vector<std::string> readings;  ///< event ids, ascending
+  Ratio as_measured;                  ///< plain mean of all unflagged readings, exact, counts of 0.1 nm
+  double estimate_mm;                 ///< weighed by the readings' error sources
+  std::vector<ErrorTerm> terms;       ///< by source, ascending; indices into the size set's sources
+};
+
+struct PartEstimate {
+  std::string part;
+  std::vector<std::optional<PlaceEstimate>> places;  ///< by cell of the part's layout
+};
+
+/// The parts of one kind, with how they were estimated and why so.
+struct GroupEstimate {
+  std::string kind;
+  EstimateModel model;
+  Message why;
+  std::vector<PartEstimate> parts;
+};
+
+/// The estimate that takes each place by itself. Repeats and several settings of one place are combined with the best linear
+/// unbiased weights of their joint covariance (JCGM 100, F.1.2; reference key aitken1935); where that has no inverse, with equal
+/// weights. Parts of `kind` in the order given; a part without readings has no places filled.
+[[nodiscard]] GroupEstimate plain_estimate(const std::string& kind, const std::vector<PartOnBench>& parts, const SizeSet& set);
+
+[[nodiscard]] std::string_view model_name(EstimateModel model);
+
+}  // namespace fettle

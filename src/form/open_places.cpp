@@ -1,0 +1,78 @@
+#include "form/open_places.h"
+
+#include <algorithm>
+
+namespace fettle {
+
+OpenPlaces counted_places(const Layout& layout) {
+  OpenPlaces out;
+  for (std::size_t i = 0; i < layout.stations.size(); ++i) {
+    if (layout.stations[i].counted) out.stations.push_back(i);
+  }
+  for (std::size_t i = 0; i < layout.directions.size(); ++i) {
+    if (layout.directions[i].counted) out.directions.push_back(i);
+  }
+  return out;
+}
+
+OpenPlaces narrowed(const OpenPlaces& open, const Expression& at, const Layout& layout) {
+  OpenPlaces out;
+  for (std::size_t station : open.stations) {
+    const StationRole role = layout.stations[station].role;
+    if (at.roles.empty() || std::find(at.roles.begin(), at.roles.end(), role) != at.roles.end()) {
+      out.stations.push_back(station);
+    }
+  }
+  for (std::size_t direction : open.directions) {
+    const bool named = std::any_of(at.axes.begin(), at.axes.end(),
+                                   [&](Axis axis) { return layout.find_axis(axis) == direction; });
+    if (at.axes.empty() || named) out.directions.push_back(direction);
+  }
+  return out;
+}
+
+std::vector<OpenPlaces> split(const OpenPlaces& open, Over over) {
+  std::vector<OpenPlaces> out;
+  switch (over) {
+    case Over::heights:
+      for (std::size_t station : open.stations) out.push_back({{station}, open.directions});
+      break;
+    case Over::directions:
+      for (std::size_t direction : open.directions) out.push_back({open.stations, {direction}});
+      break;
+    case Over::all:
+      for (std::size_t station : open.stations) {
+        for (std::size_t direction : open.directions) out.push_back({{station}, {direction}});
+      }
+      break;
+  }
+  return out;
+}
+
+void walk(const Expression& expression, const OpenPlaces& open, const Layout& layout,
+          const std::function<void(const Expression&, const OpenPlaces&)>& visit) {
+  switch (expression.operation) {
+    case Operation::size:
+    case Operation::amplitude: visit(expression, open); return;
+    case Operation::standard:
+    case Operation::nominal: return;
+    case Operation::at: walk(expression.parts[0], narrowed(open, expression, layout), layout, visit); return;
+    case Operation::max:
+    case Operation::min:
+    case Operation::mean:
+    case Operation::range:
+      for (const OpenPlaces& part : split(open, expression.over)) walk(expression.parts[0], part, layout, visit);
+      return;
+    case Operation::slope:
+      visit(expression, open);
+      walk(expression.parts[0], open, layout, visit);
+      return;
+    case Operation::difference:
+    case Operation::factor:
+    case Operation::ratio:
+      for (const Expression& part : expression.parts) walk(part, open, layout, visit);
+      return;
+  }
+}
+
+}  // namespace fettle

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/kept.h"
+#include "base/problem.h"
+#include "gauging/gauge.h"
+#include "gauging/setting.h"
+#include "gauging/size_set.h"
+
+namespace fettle {
+
+using KnownGauges = std::map<std::string, KnownGauge>;
+
+/// A setting with its gauges looked up and its figures made exact.
+struct KnownSetting {
+  const Setting* setting;
+  const KnownGauge* gauge;
+  const KnownGauge* master;                ///< nothing for a direct gauge
+  Length master_size;                      ///< really set, at 20 °C, zero error taken off; zero for a direct gauge
+  int per_clockwise;                       ///< +1, −1; 0 while the needle sense is not known
+  Ratio opening_clockwise;                 ///< counts
+  std::optional<Ratio> closing_difference; ///< how much larger the master seems at the end, counts; nothing: not checked
+  std::optional<Ratio> master_temperature; ///< °C
+};
+
+/// Clockwise needle travel in counts of a text read off a dial: divisions, or a length with a needle side.
+[[nodiscard]] std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<Length> division);
+
+/// Looks up and checks one setting. Problems: gauging.unknown_gauge, .master_missing, .master_unknown, .not_a_master, .set_missing,
+/// .set_outside_range, .sense_missing, .division_missing, .zero_length.
+[[nodiscard]] std::optional<KnownSetting> know_setting(const Kept<Setting>& setting, const KnownGauges& gauges,
+                                                       const Place& place, Problems& problems);
+
+/// What was really set against what was wanted, and the nearest that the thimble shows.
+[[nodiscard]] MasterReport report_master(const KnownSetting& known);
+
+}  // namespace fettle

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "entry/typed_quantity.h"
+
+namespace fettle {
+
+/// One act of setting: a comparison gauge zeroed on a master, or a direct gauge taken to hand with its zero as recorded. All
+/// readings under it share its error.
+struct Setting {
+  std::string id;
+  std::string gauge;
+  std::optional<std::string> master;               ///< gauge id of the micrometer, ring or blocks; nothing for a direct gauge
+  std::optional<TypedQuantity> wanted;             ///< the nominal that was aimed at
+  std::optional<TypedQuantity> set;                ///< what the micrometer was really set to; a ring's is its marked size
+  std::optional<TypedQuantity> opening_zero;       ///< needle place with the gauge on its master; nothing: zero
+  std::optional<TypedQuantity> closing_zero;       ///< the same at the end of the round; nothing: not checked
+  std::optional<NeedleSide> plus_means;            ///< what a bare + in the readings stands for
+  std::optional<TypedQuantity> master_temperature;
+  std::optional<TypedQuantity> part_temperature;   ///< of all parts read under it, unless a reading has its own
+  bool operator==(const Setting&) const = default;
+};
+
+}  // namespace fettle

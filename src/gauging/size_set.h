@@ -1,0 +1,55 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "catalogue/gauge_preset.h"
+#include "units/length.h"
+
+namespace fettle {
+
+/// One reason for doubt, with an identity: whatever shares the source shares the very same error, so that it adds or cancels as it
+/// should. The standard uncertainty is in mm, or in °C for a temperature difference; the coefficient of a term carries the rest.
+struct ErrorSource {
+  std::string id;         ///< "master:mic-34:limit-of-error"
+  std::string component;  ///< text key "error." + component
+  ErrorScope scope;
+  ErrorShape shape;
+  double standard_uncertainty;
+  std::optional<double> degrees_of_freedom;  ///< nothing: taken as exactly known
+  std::string origin;
+};
+
+/// coefficient · error of sources[source]
+struct ErrorTerm {
+  std::size_t source;
+  double coefficient;
+};
+
+/// What one reading says about the part, at 20 °C: value + Σ coefficient·ε.
+struct Size {
+  std::string reading;  ///< event id
+  std::string part;
+  std::string setting;
+  std::size_t cell;       ///< in the layout of the part's kind
+  Ratio as_measured;      ///< exact, counts of 0.1 nm, uncorrected for drift
+  double estimate_mm;     ///< with the drift line of the closing zero taken off
+  std::vector<ErrorTerm> terms;  ///< by source, ascending
+};
+
+/// How far a master was set from the nominal that was aimed at.
+struct MasterReport {
+  std::string setting;
+  Length really_set;                 ///< the master's size at 20 °C, its own zero error taken off
+  std::optional<Length> wanted;
+  std::optional<Length> nearest;     ///< nearest to `wanted` that the thimble shows exactly, zero error taken off
+};
+
+struct SizeSet {
+  std::vector<Size> sizes;           ///< in the order of part, cell, reading
+  std::vector<ErrorSource> sources;
+  std::vector<MasterReport> masters;
+};
+
+}  // namespace fettle

@@ -1,0 +1,305 @@
+#include "gauging/sizes.h"
+
+#include <algorithm>
+#include <charconv>
+#include <map>
+#include <tuple>
+
+#include "gauging/closing_zero.h"
+#include "gauging/expansion.h"
+#include "gauging/known_setting.h"
+#include "gauging/source_list.h"
+
+namespace fettle {
+namespace {
+
+/// Thermometer and feeling for it: common practice, no source. See docs/NUMBERS.md.
+constexpr double kThermometerHalfWidthCelsius = 0.5;
+constexpr double kSqrt3 = 1.7320508075688772;
+constexpr std::size_t kMostReadingsOfOnePlace = 64;
+
+struct SettingInUse {
+  KnownSetting known;
+  std::map<std::string, std::size_t> position;  ///< reading id -> k of n, counted from 1
+  std::size_t readings = 0;
+  bool ordered = false;
+};
+
+/// Round names that are numbers come in the order of numbers.
+std::tuple<int, long, std::string> round_key(const std::string& round) {
+  long number = 0;
+  const auto [end, error] = std::from_chars(round.data(), round.data() + round.size(), number);
+  const bool whole = error == std::errc() && end == round.data() + round.size();
+  return whole ? std::tuple{0, number, round} : std::tuple{1, 0L, round};
+}
+
+class Workbench {
+ public:
+  explicit Workbench(const GaugingInput& input) : input_(input) {}
+
+  Gauged run() {
+    know_gauges();
+    know_settings();
+    sort_readings();
+    for (const Kept<Reading>* reading : readings_) add_size(*reading);
+    refuse_crowded_places();
+    sort_sizes();
+    out_.set.sources = std::move(sources_).take();
+    sort_by_place(out_.problems);
+    return std::move(out_);
+  }
+
+ private:
+  void add_problem(std::string code, const Place& place, std::vector<Argument> arguments) {
+    out_.problems.push_back({std::move(code), place, std::move(arguments)});
+  }
+
+  void know_gauges() {
+    for (const auto& kept : input_.gauges) {
+      auto known = take(know_gauge(kept.value, input_.presets, {}), out_.problems);
+      if (known) gauges_.emplace(kept.value.id, std::move(*known));
+    }
+  }
+
+  void know_settings() {
+    for (const auto& kept : input_.settings) {
+      auto known = know_setting(kept, gauges_, {}, out_.problems);
+      if (!known) continue;
+      if (known->master != nullptr) out_.set.masters.push_back(report_master(*known));
+      settings_.emplace(kept.value.id, SettingInUse{std::move(*known), {}, 0, false});
+    }
+  }
+
+  /// Readings by id, and for each setting the place of every reading in its sequence.
+  void sort_readings() {
+    std::map<std::string, std::vector<const Kept<Reading>*>> by_setting;
+    for (const auto& kept : input_.readings) {
+      readings_.push_back(&kept);
+      by_setting[kept.value.setting].push_back(&kept);
+    }
+    std::sort(readings_.begin(), readings_.end(), [](const auto* a, const auto* b) { return a->event < b->event; });
+    for (auto& [id, list] : by_setting) {
+      if (const auto found = settings_.find(id); found != settings_.end()) put_in_order(found->second, list);
+    }
+  }
+
+  void put_in_order(SettingInUse& setting, std::vector<const Kept<Reading>*>& list) {
+    setting.readings = list.size();
+    const auto& difference = setting.known.closing_difference;
+    if (!difference || difference->sign() == 0) return;
+    setting.ordered = std::all_of(list.begin(), list.end(), [](const auto* each) { return each->value.order.has_value(); });
+    tell_closing_zero(setting);
+    if (!setting.ordered) return;
+    const auto key = [](const Kept<Reading>* each) { return std::tuple{round_key(each->value.round), *each->value.order}; };
+    std::sort(list.begin(), list.end(), [&](const auto* a, const auto* b) { return key(a) < key(b); });
+    for (std::size_t k = 0; k < list.size(); ++k) {
+      if (k > 0 && key(list[k - 1]) == key(list[k])) {
+        add_problem("gauging.order_twice", list[k]->value.quantity.place,
+                    {count("order", *list[k]->value.order), verbatim("setting", setting.known.setting->id)});
+      }
+      setting.position.emplace(list[k]->event, k + 1);
+    }
+  }
+
+  void tell_closing_zero(const SettingInUse& setting) {
+    const Ratio difference = *setting.known.closing_difference;
+    const auto& division = setting.known.gauge->division;
+    const bool too_far = division && absolute(difference) > division->ratio() * Ratio(2);
+    const std::vector<Argument> arguments = {verbatim("setting", setting.known.setting->id),
+                                             length_argument("difference", difference, UnitId::micrometre, 1)};
+    out_.notices.push_back({too_far ? "notice.closing_zero_far" : "notice.closing_zero", arguments});
+    if (!setting.ordered) out_.notices.push_back({"notice.order_unknown", arguments});
+  }
+
+  void add_size(const Kept<Reading>& kept) {
+    const Reading& reading = kept.value;
+    const Place& place = reading.quantity.place;
+    const auto part = std::find_if(input_.parts.begin(), input_.parts.end(),
+                                   [&](const auto& each) { return each.part.id == reading.part; });
+    if (part == input_.parts.end()) {
+      add_problem("gauging.unknown_part", place, {verbatim("part", reading.part)});
+      return;
+    }
+    const auto cell = find_cell(*part, reading);
+    const auto setting = settings_.find(reading.setting);
+    const bool stated = std::any_of(input_.settings.begin(), input_.settings.end(),
+                                    [&](const auto& each) { return each.value.id == reading.setting; });
+    if (!stated) add_problem("gauging.unknown_setting", place, {verbatim("setting", reading.setting)});
+    if (!cell || setting == settings_.end()) return;
+    const auto shown = shown_size(setting->second.known, reading);
+    if (!shown || reading.flag != ReadingFlag::none) return;
+    make_size(kept, *part, *cell, setting->second, *shown);
+  }
+
+  std::optional<std::size_t> find_cell(const PartOnBench& part, const Reading& reading) {
+    const Place& place = reading.quantity.place;
+    const auto station = part.layout.find_station(reading.station);
+    const auto direction = part.layout.find_direction(reading.direction);
+    if (!station) {
+      add_problem("gauging.unknown_station", place, {verbatim("station", reading.station), verbatim("part", reading.part),
+                                                     verbatim("known", station_names(part.layout))});
+    }
+    if (!direction) {
+      add_problem("gauging.unknown_direction", place,
+                  {verbatim("direction", reading.direction), verbatim("part", reading.part),
+                   verbatim("known", direction_names(part.layout))});
+    }
+    if (!station || !direction) return std::nullopt;
+    return part.layout.cell(*station, *direction);
+  }
+
+  static std::string station_names(const Layout& layout) {
+    std::string names;
+    for (const Station& each : layout.stations) names += (names.empty() ? "" : ", ") + each.id;
+    return names;
+  }
+
+  static std::string direction_names(const Layout& layout) {
+    std::string names;
+    for (const Direction& each : layout.directions) names += (names.empty() ? "" : ", ") + each.id;
+    return names;
+  }
+
+  struct Shown {
+    Ratio from_master;  ///< counts: the master's size, or what a direct gauge shows
+    Ratio deviation;    ///< counts, + = larger part; zero for a direct gauge
+  };
+
+  std::optional<Shown> shown_size(const KnownSetting& known, const Reading& reading) {
+    const TypedQuantity& typed = reading.quantity;
+    if (known.gauge->preset->action == GaugeAction::direct) return shown_by_direct_gauge(known, typed);
+    const auto clockwise = clockwise_counts(typed, known.gauge->division);
+    if (!clockwise) {
+      add_problem("gauging.not_a_deviation", typed.place, {verbatim("text", typed.text), verbatim("gauge", known.gauge->id)});
+      return std::nullopt;
+    }
+    const Ratio deviation = Ratio(known.per_clockwise) * (*clockwise - known.opening_clockwise);
+    const auto& travel = known.gauge->preset->travel;
+    if (travel && absolute(deviation) > travel->ratio()) {
+      add_problem("gauging.beyond_travel", typed.place,
+                  {verbatim("text", typed.text), verbatim("gauge", known.gauge->id),
+                   length_argument("travel", travel->ratio(), UnitId::millimetre, 2)});
+      return std::nullopt;
+    }
+    return Shown{known.master_size.ratio(), deviation};
+  }
+
+  std::optional<Shown> shown_by_direct_gauge(const KnownSetting& known, const TypedQuantity& typed) {
+    const auto length = exact_length(typed.quantity);
+    if (!length || typed.side) {
+      add_problem("gauging.not_a_size", typed.place, {verbatim("text", typed.text), verbatim("gauge", known.gauge->id)});
+      return std::nullopt;
+    }
+    const GaugePreset& preset = *known.gauge->preset;
+    if ((preset.range_from && *length < *preset.range_from) || (preset.range_to && *length > *preset.range_to)) {
+      add_problem("gauging.reading_outside_range", typed.place,
+                  {verbatim("text", typed.text), verbatim("gauge", known.gauge->id)});
+      return std::nullopt;
+    }
+    return Shown{length->ratio() - known.gauge->zero_error.ratio(), Ratio()};
+  }
+
+  void make_size(const Kept<Reading>& kept, const PartOnBench& part, std::size_t cell, const SettingInUse& setting,
+                 const Shown& shown) {
+    const auto part_temperature = temperature_of_part(kept.value, setting.known);
+    Ratio counts = shown.from_master + shown.deviation;
+    const bool corrected = part_temperature && setting.known.master_temperature;
+    if (corrected) counts = counts + temperature_correction(part, setting.known, shown, *part_temperature);
+    if (counts.sign() <= 0) {
+      add_problem("gauging.no_size", kept.value.quantity.place, {verbatim("text", kept.value.quantity.text)});
+      return;
+    }
+    Size size{kept.event, part.part.id, kept.value.setting, cell, counts,
+              counts.to_double() / static_cast<double>(Length::kCountsPerMillimetre), {}};
+    const SourceNames names{setting.known.gauge->id, kept.value.setting, kept.value.round, kept.event};
+    add_gauge_terms(setting.known, names, sources_, size.terms);
+    add_temperature_term(part, names, corrected, size);
+    add_closing_zero_terms(kept, setting, size);
+    std::sort(size.terms.begin(), size.terms.end(), [](const auto& a, const auto& b) { return a.source < b.source; });
+    out_.set.sizes.push_back(std::move(size));
+  }
+
+  static std::optional<Ratio> temperature_of_part(const Reading& reading, const KnownSetting& known) {
+    if (reading.temperature) return reading.temperature->quantity.in_base();
+    if (known.setting->part_temperature) return known.setting->part_temperature->quantity.in_base();
+    return std::nullopt;
+  }
+
+  /// D20 = D_T·[1 − α_part·(T_part − 20)] with the master grown likewise; rounded once to a whole count.
+  [[nodiscard]] Ratio temperature_correction(const PartOnBench& part, const KnownSetting& known, const Shown& shown,
+                                             const Ratio& part_temperature) const {
+    const Ratio master = thermal_growth(shown.from_master, input_.gauge_expansion_per_celsius, *known.master_temperature);
+    const Ratio warm = shown.from_master + master + shown.deviation;
+    return (master - thermal_growth(warm, part.expansion_per_celsius, part_temperature)).rounded();
+  }
+
+  void add_temperature_term(const PartOnBench& part, const SourceNames& names, bool recorded, Size& size) {
+    const double coefficient = size.estimate_mm * part.expansion_per_celsius.to_double();
+    const std::string round = "round:" + names.setting + ":" + names.round + ":";
+    ErrorSource source{round + "temperature", "temperature", ErrorScope::round, input_.temperature.shape,
+                       input_.temperature.standard_uncertainty(), std::nullopt, input_.temperature.origin};
+    if (recorded) {
+      source.id = round + "thermometer";
+      source.component = "thermometer";
+      source.shape = ErrorShape::rectangular;
+      source.standard_uncertainty = kThermometerHalfWidthCelsius / kSqrt3;
+      source.origin = "common practice, no source";
+    }
+    size.terms.push_back({sources_.add(std::move(source)), coefficient});
+  }
+
+  void add_closing_zero_terms(const Kept<Reading>& kept, const SettingInUse& setting, Size& size) {
+    const auto& difference = setting.known.closing_difference;
+    if (!difference || difference->sign() == 0) return;
+    const double difference_mm = difference->to_double() / static_cast<double>(Length::kCountsPerMillimetre);
+    const std::string origin = "closing zero of the setting";
+    if (!setting.ordered) {
+      const ErrorSource source{"reading:" + kept.event + ":closing-zero", "closing-zero", ErrorScope::reading,
+                               ErrorShape::normal, ClosingZero::unordered_uncertainty_mm(difference_mm), std::nullopt, origin};
+      size.terms.push_back({sources_.add(source), 1.0});
+      return;
+    }
+    const ClosingZero closing(difference_mm, setting.readings);
+    const std::size_t k = setting.position.at(kept.event);
+    size.estimate_mm -= closing.drift_mm(k);
+    const std::vector<double> coefficients = closing.coefficients(k);
+    for (std::size_t step = 0; step < coefficients.size(); ++step) {
+      ErrorSource source{"setting:" + kept.value.setting + ":closing-zero:" + std::to_string(step + 1), "closing-zero",
+                         ErrorScope::setting, ErrorShape::normal, closing.step_uncertainty_mm(), std::nullopt, origin};
+      const std::size_t index = sources_.add(std::move(source));
+      if (coefficients[step] != 0.0) size.terms.push_back({index, coefficients[step]});
+    }
+  }
+
+  /// Exact means stay inside 127 bits only while few readings share a place.
+  void refuse_crowded_places() {
+    std::map<std::pair<std::string, std::size_t>, std::size_t> crowd;
+    for (const Size& size : out_.set.sizes) {
+      if (++crowd[{size.part, size.cell}] == kMostReadingsOfOnePlace + 1) {
+        add_problem("gauging.too_many_repeats", {},
+                    {verbatim("part", size.part), count("most", static_cast<std::int64_t>(kMostReadingsOfOnePlace))});
+      }
+    }
+  }
+
+  void sort_sizes() {
+    std::map<std::string, std::size_t> rank;
+    for (std::size_t i = 0; i < input_.parts.size(); ++i) rank.emplace(input_.parts[i].part.id, i);
+    std::sort(out_.set.sizes.begin(), out_.set.sizes.end(), [&](const Size& a, const Size& b) {
+      return std::tuple(rank[a.part], a.cell, a.reading) < std::tuple(rank[b.part], b.cell, b.reading);
+    });
+  }
+
+  const GaugingInput& input_;
+  Gauged out_;
+  KnownGauges gauges_;
+  std::map<std::string, SettingInUse> settings_;
+  std::vector<const Kept<Reading>*> readings_;
+  SourceList sources_;
+};
+
+}  // namespace
+
+Gauged sizes_from(const GaugingInput& input) { return Workbench(input).run(); }
+
+}  // namespace fettle

@@ -1,0 +1,23 @@
+#include "job/events.h"
+
+namespace fettle {
+namespace {
+
+struct TypeOf {
+  EventType operator()(const JobOpened&) const { return {"job-opened", 1}; }
+  EventType operator()(const EngineDescribed&) const { return {"engine-described", 1}; }
+  EventType operator()(const LayoutChosen&) const { return {"layout-chosen", 1}; }
+  EventType operator()(const PartEntered&) const { return {"part-entered", 1}; }
+  EventType operator()(const FindingSeen&) const { return {"finding-seen", 1}; }
+  EventType operator()(const GaugeRegistered&) const { return {"gauge-registered", 1}; }
+  EventType operator()(const SettingMade&) const { return {"setting-made", 1}; }
+  EventType operator()(const ReadingTaken&) const { return {"reading-taken", 1}; }
+  EventType operator()(const LimitEntered&) const { return {"limit-entered", 1}; }
+  EventType operator()(const RuleChosen&) const { return {"rule-chosen", 1}; }
+};
+
+}  // namespace
+
+EventType type_of(const Payload& payload) { return std::visit(TypeOf{}, payload); }
+
+}  // namespace fettle

@@ -1,0 +1,103 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "catalogue/layout.h"
+#include "gauging/gauge.h"
+#include "gauging/part.h"
+#include "gauging/reading.h"
+#include "gauging/setting.h"
+#include "limits/limit.h"
+#include "verdict/finding.h"
+#include "verdict/rule.h"
+
+namespace fettle {
+
+// Every event type, in one file. A payload never changes its meaning: a new meaning is a new version.
+
+struct JobOpened {
+  std::string name;
+  std::optional<DecimalMark> decimal_mark;
+  std::optional<TradeWords> trade_words;
+  UnitId shown_unit;  ///< lengths in results
+  std::string remark;
+  bool operator==(const JobOpened&) const = default;
+};
+
+/// Enough to point at the thrust side of a cylinder: which end is number 1, the banks, which way it turns and seen from where.
+struct EngineDescribed {
+  std::string name;
+  std::int64_t cylinders;
+  std::vector<std::string> banks;
+  std::string number_one_end;
+  std::optional<NeedleSide> turns;  ///< clockwise or anticlockwise ...
+  std::string seen_from;            ///< ... seen from here
+  std::string thrust_side;          ///< what a person standing at the engine sees there
+  std::string remark;
+  bool operator==(const EngineDescribed&) const = default;
+};
+
+/// The places where parts of a kind are read in this job, in place of the catalogue's.
+struct LayoutChosen {
+  std::string kind;
+  Layout layout;
+  bool operator==(const LayoutChosen&) const = default;
+};
+
+struct PartEntered {
+  Part part;
+  bool operator==(const PartEntered&) const = default;
+};
+struct FindingSeen {
+  Finding finding;
+  bool operator==(const FindingSeen&) const = default;
+};
+struct GaugeRegistered {
+  Gauge gauge;
+  bool operator==(const GaugeRegistered&) const = default;
+};
+struct SettingMade {
+  Setting setting;
+  bool operator==(const SettingMade&) const = default;
+};
+struct ReadingTaken {
+  Reading reading;
+  bool operator==(const ReadingTaken&) const = default;
+};
+struct LimitEntered {
+  Limit limit;
+  bool operator==(const LimitEntered&) const = default;
+};
+struct RuleChosen {
+  Rule rule;
+  bool operator==(const RuleChosen&) const = default;
+};
+
+using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
+                             ReadingTaken, LimitEntered, RuleChosen>;
+
+struct EventType {
+  std::string_view name;
+  int version;
+};
+
+[[nodiscard]] EventType type_of(const Payload& payload);
+
+/// One thing that happened. Never changed after it was accepted.
+struct EventEnvelope {
+  std::string id;               ///< unique in the job: 32 hexadecimal digits
+  std::string job;
+  std::string device;           ///< where it was made
+  std::int64_t device_sequence; ///< the person's order
+  std::string made_at;          ///< as typed, with its offset; may be empty. Decides nothing
+  std::string who;              ///< may be empty
+  Payload payload;
+  bool operator==(const EventEnvelope&) const = default;
+};
+
+}  // namespace fettle

@@ -1,0 +1,93 @@
+#include "job/fold.h"
+
+#include <algorithm>
+#include <unordered_map>
+#include <unordered_set>
+
+namespace fettle {
+namespace {
+
+class Folder {
+ public:
+  Folded run(const std::vector<EventEnvelope>& events) {
+    out_.job.rule = usual_rule();
+    for (const EventEnvelope& event : events) accept(event);
+    return std::move(out_);
+  }
+
+ private:
+  void accept(const EventEnvelope& event) {
+    const auto [seen, fresh] = seen_.emplace(event.id, &event);
+    if (!fresh) {
+      if (*seen->second != event) add("job.same_id_other_content", {verbatim("event", event.id)});
+      return;
+    }
+    if (out_.job.id.empty()) out_.job.id = event.job;
+    if (out_.job.id != event.job) {
+      add("job.another_job", {verbatim("event", event.id), verbatim("job", event.job)});
+      return;
+    }
+    std::visit([&](const auto& payload) { apply(event.id, payload); }, event.payload);
+  }
+
+  void apply(const std::string& id, const JobOpened& payload) { out_.job.opened = Kept<JobOpened>{id, payload}; }
+  void apply(const std::string& id, const EngineDescribed& payload) { out_.job.engine = Kept<EngineDescribed>{id, payload}; }
+  void apply(const std::string& id, const LayoutChosen& payload) {
+    auto& layouts = out_.job.layouts;
+    std::erase_if(layouts, [&](const auto& each) { return each.value.kind == payload.kind; });
+    layouts.push_back({id, payload});
+  }
+  void apply(const std::string& id, const PartEntered& payload) { keep("part", id, payload.part, out_.job.parts); }
+  void apply(const std::string& id, const FindingSeen& payload) { out_.job.findings.push_back({id, payload.finding}); }
+  void apply(const std::string& id, const GaugeRegistered& payload) { keep("gauge", id, payload.gauge, out_.job.gauges); }
+  void apply(const std::string& id, const SettingMade& payload) { keep("setting", id, payload.setting, out_.job.settings); }
+  void apply(const std::string& id, const LimitEntered& payload) { keep("limit", id, payload.limit, out_.job.limits); }
+  void apply(const std::string&, const RuleChosen& payload) { out_.job.rule = payload.rule; }
+
+  void apply(const std::string& id, const ReadingTaken& payload) {
+    const Reading& reading = payload.reading;
+    if (reading.supersedes) supersede(reading);
+    reading_index_[id] = out_.job.readings.size();
+    out_.job.readings.push_back({id, reading});
+  }
+
+  void supersede(const Reading& reading) {
+    auto& readings = out_.job.readings;
+    const auto old = reading_index_.find(*reading.supersedes);
+    if (old == reading_index_.end()) {
+      out_.problems.push_back(Problem{"job.supersedes_unknown", reading.quantity.place, {verbatim("event", *reading.supersedes)}});
+      return;
+    }
+    const auto at = static_cast<std::ptrdiff_t>(old->second);
+    out_.job.superseded_readings.push_back(readings[old->second]);
+    readings.erase(readings.begin() + at);
+    reading_index_.erase(old);
+    for (auto& [event, index] : reading_index_) {
+      if (index > static_cast<std::size_t>(at)) --index;
+    }
+  }
+
+  template <class T>
+  void keep(const char* what, const std::string& event, const T& value, std::vector<Kept<T>>& list) {
+    if (!ids_.insert(std::string(what) + " " + value.id).second) {
+      add("job.id_taken", {word("what", std::string("job.") + what), verbatim("id", value.id)});
+      return;
+    }
+    list.push_back({event, value});
+  }
+
+  void add(std::string code, std::vector<Argument> arguments) {
+    out_.problems.push_back({std::move(code), {}, std::move(arguments)});
+  }
+
+  Folded out_{};
+  std::unordered_map<std::string, const EventEnvelope*> seen_;
+  std::unordered_map<std::string, std::size_t> reading_index_;
+  std::unordered_set<std::string> ids_;
+};
+
+}  // namespace
+
+Folded fold(const std::vector<EventEnvelope>& events) { return Folder().run(events); }
+
+}  // namespace fettle

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <vector>
+
+#include "base/problem.h"
+#include "job/events.h"
+#include "job/job.h"
+
+namespace fettle {
+
+struct Folded {
+  Job job;
+  Problems problems;
+};
+
+/// Job = fold(events), in the order given. The same id with the same content counts once. Problems: job.same_id_other_content,
+/// job.id_taken (two parts, gauges, settings or limits of one id), job.supersedes_unknown, job.another_job.
+[[nodiscard]] Folded fold(const std::vector<EventEnvelope>& events);
+
+}  // namespace fettle

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/kept.h"
+#include "job/events.h"
+
+namespace fettle {
+
+/// Everything known about one rebuild: the fold of its events. Every item keeps the id of the event that made it.
+struct Job {
+  std::string id;
+  std::optional<Kept<JobOpened>> opened;
+  std::optional<Kept<EngineDescribed>> engine;
+  std::vector<Kept<LayoutChosen>> layouts;
+  std::vector<Kept<Part>> parts;
+  std::vector<Kept<Finding>> findings;
+  std::vector<Kept<Gauge>> gauges;
+  std::vector<Kept<Setting>> settings;
+  std::vector<Kept<Reading>> readings;            ///< current ones
+  std::vector<Kept<Reading>> superseded_readings; ///< kept for ever, used for nothing
+  std::vector<Kept<Limit>> limits;
+  Rule rule;
+};
+
+}  // namespace fettle

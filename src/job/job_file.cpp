@@ -1,0 +1,368 @@
+#include "job/job_file.h"
+
+#include <algorithm>
+#include <set>
+
+#include "base/digest.h"
+#include "catalogue/files.h"
+#include "catalogue/table_reader.h"
+
+namespace fettle {
+namespace {
+
+constexpr WordTable<DecimalMark, 2> kMarkWords{{{"point", DecimalMark::point}, {"comma", DecimalMark::comma}}};
+constexpr WordTable<TradeWords, 2> kTradeWords{{{"inch", TradeWords::inch}, {"metric", TradeWords::metric}}};
+constexpr WordTable<UnitId, 2> kShownUnits{{{"mm", UnitId::millimetre}, {"in", UnitId::inch}}};
+constexpr WordTable<NeedleSide, 2> kSides{{{"clockwise", NeedleSide::clockwise}, {"anticlockwise", NeedleSide::anticlockwise}}};
+constexpr WordTable<Condition, 4> kConditions{{{"worn", Condition::worn},
+                                               {"machined", Condition::machined},
+                                               {"new", Condition::fresh},
+                                               {"sleeved", Condition::sleeved}}};
+constexpr WordTable<FindingWeight, 3> kWeights{{{"note", FindingWeight::note},
+                                                {"needs-test", FindingWeight::needs_test},
+                                                {"condemns", FindingWeight::condemns}}};
+constexpr WordTable<StationRole, 5> kRoles{{{"first", StationRole::first},
+                                            {"middle", StationRole::middle},
+                                            {"last", StationRole::last},
+                                            {"inner", StationRole::inner},
+                                            {"reference", StationRole::reference}}};
+constexpr WordTable<LimitRole, 2> kLimitRoles{{{"service", LimitRole::service}, {"new", LimitRole::fresh}}};
+constexpr WordTable<LimitSide, 2> kLimitSides{{{"at-most", LimitSide::at_most}, {"at-least", LimitSide::at_least}}};
+constexpr WordTable<RuleKind, 2> kRuleKinds{{{"probability", RuleKind::probability}, {"reading", RuleKind::reading}}};
+constexpr WordTable<TieRule, 2> kTieRules{
+    {{"equal-is-within", TieRule::equal_is_within}, {"equal-is-beyond", TieRule::equal_is_beyond}}};
+constexpr WordTable<ErrorScope, 4> kScopes{{{"master", ErrorScope::master},
+                                            {"setting", ErrorScope::setting},
+                                            {"round", ErrorScope::round},
+                                            {"reading", ErrorScope::reading}}};
+constexpr WordTable<ErrorShape, 3> kShapes{{{"normal", ErrorShape::normal},
+                                            {"rectangular", ErrorShape::rectangular},
+                                            {"triangular", ErrorShape::triangular}}};
+
+/// A node as one text that does not depend on where it stands in the file.
+struct Canonical {
+  std::string operator()(const std::string& text) const { return digest({"text", text}); }
+  std::string operator()(std::int64_t whole) const { return "i" + std::to_string(whole); }
+  std::string operator()(bool truth) const { return truth ? "yes" : "no"; }
+  std::string operator()(const DocumentNode::BareFloat&) const { return "float"; }
+  std::string operator()(const DocumentNode::Array& array) const {
+    std::string out = "[";
+    for (const auto& item : array) out += std::visit(*this, item.value) + ",";
+    return out + "]";
+  }
+  std::string operator()(const DocumentNode::Table& table) const {
+    std::vector<std::string> entries;
+    for (const auto& [key, node] : table) entries.push_back(key + "=" + std::visit(*this, node.value));
+    std::sort(entries.begin(), entries.end());
+    std::string out = "{";
+    for (const auto& entry : entries) out += entry + ",";
+    return out + "}";
+  }
+};
+
+class JobFileReader {
+ public:
+  JobFileReader(const DocumentNode& root, const Catalogue& known, Problems& problems)
+      : root_(root), known_(known), problems_(problems) {}
+
+  JobFile run() {
+    TableReader top(root_, problems_);
+    if (const auto* node = required_table(top, "job")) read_job(*node);
+    if (const auto* node = top.node("engine")) read_engine(*node);
+    for (const auto* node : top.tables("layout")) read_layout(*node);
+    for (const auto* node : top.tables("part")) read_part(*node);
+    for (const auto* node : top.tables("finding")) read_finding(*node);
+    for (const auto* node : top.tables("gauge")) read_gauge(*node);
+    for (const auto* node : top.tables("setting")) read_setting(*node);
+    for (const auto* node : top.tables("limit")) read_limit(*node);
+    if (const auto* node = top.node("rule")) read_rule(*node);
+    top.finish();
+    return std::move(out_);
+  }
+
+ private:
+  const DocumentNode* required_table(TableReader& top, std::string_view key) {
+    const DocumentNode* node = top.node(key);
+    if (node == nullptr) top.missing(key);
+    return node;
+  }
+
+  void keep(const DocumentNode& node, Payload payload) {
+    const std::string content = digest({type_of(payload).name, out_.job, std::visit(Canonical{}, node.value)});
+    out_.payloads.push_back({content, std::move(payload)});
+  }
+
+  /// Ids of one sort must differ; the place of the second one is the problem.
+  std::string unique_id(TableReader& reader, const char* what) {
+    const std::string id = reader.text("id");
+    if (!id.empty() && !ids_.insert(std::string(what) + " " + id).second) {
+      problems_.push_back(Problem{"job.two_ids", reader.place(), {word("what", std::string("job.") + what), verbatim("id", id)}});
+    }
+    return id;
+  }
+
+  TypingContext context(Dimension dimension) const {
+    return {std::nullopt, dimension, out_.decimal_mark, out_.trade_words, false, std::nullopt};
+  }
+
+  std::optional<TypedQuantity> quantity(TableReader& reader, std::string_view key, const TypingContext& context) {
+    const DocumentNode* node = reader.node(key);
+    if (node == nullptr) return std::nullopt;
+    if (node->text() == nullptr) {
+      problems_.push_back(Problem{"job.quantity_not_quoted", node->place, {verbatim("key", std::string(key))}});
+      return std::nullopt;
+    }
+    return take(read_quantity(*node->text(), context, node->place), problems_);
+  }
+
+  std::optional<TypedQuantity> length(TableReader& reader, std::string_view key) {
+    return quantity(reader, key, context(Dimension::length));
+  }
+
+  std::optional<TypedQuantity> on_dial(TableReader& reader, std::string_view key, std::optional<NeedleSide> plus) {
+    TypingContext dial = context(Dimension::divisions);
+    dial.unit = UnitId::division;
+    dial.on_a_dial = true;
+    dial.plus_means = plus;
+    return quantity(reader, key, dial);
+  }
+
+  void read_job(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    out_.job = reader.text("id");
+    out_.decimal_mark = reader.optional_word("decimal_mark", kMarkWords);
+    out_.trade_words = reader.optional_word("trade_words", kTradeWords);
+    JobOpened opened{reader.text("name"), out_.decimal_mark, out_.trade_words,
+                     reader.optional_word("shown_unit", kShownUnits).value_or(UnitId::millimetre),
+                     reader.optional_text("remark").value_or("")};
+    reader.finish();
+    keep(node, std::move(opened));
+  }
+
+  void read_engine(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    EngineDescribed engine{};
+    engine.name = reader.text("name");
+    engine.cylinders = reader.optional_whole("cylinders").value_or(0);
+    engine.banks = reader.texts("banks");
+    engine.number_one_end = reader.optional_text("number_one_end").value_or("");
+    engine.turns = reader.optional_word("turns", kSides);
+    engine.seen_from = reader.optional_text("seen_from").value_or("");
+    engine.thrust_side = reader.optional_text("thrust_side").value_or("");
+    engine.remark = reader.optional_text("remark").value_or("");
+    reader.finish();
+    keep(node, std::move(engine));
+  }
+
+  const Kind* known_kind(TableReader& reader) {
+    const std::string id = reader.text("kind");
+    const Kind* kind = known_.kind(id);
+    if (kind == nullptr && !id.empty()) {
+      std::string names;
+      for (const Kind& each : known_.kinds) names += (names.empty() ? "" : ", ") + each.id;
+      problems_.push_back(Problem{"job.kind_unknown", reader.place(), {verbatim("kind", id), verbatim("known", names)}});
+    }
+    return kind;
+  }
+
+  void read_layout(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    const Kind* kind = known_kind(reader);
+    Layout layout;
+    for (const auto* station : reader.tables("station")) layout.stations.push_back(read_station(*station));
+    for (const auto* direction : reader.tables("direction")) layout.directions.push_back(read_direction(*direction));
+    reader.finish();
+    if (kind == nullptr) return;
+    if (layout.stations.empty()) layout.stations = kind->layout.stations;
+    if (layout.directions.empty()) layout.directions = kind->layout.directions;
+    const Problems found = layout_problems(layout, node.place);
+    problems_.insert(problems_.end(), found.begin(), found.end());
+    keep(node, LayoutChosen{kind->id, std::move(layout)});
+  }
+
+  Station read_station(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Station station{};
+    station.id = reader.text("id");
+    station.role = reader.word("role", kRoles);
+    station.counted = reader.optional_truth("counted").value_or(station.role != StationRole::reference);
+    if (const auto depth = length(reader, "depth")) station.depth = exact_length(depth->quantity);
+    reader.finish();
+    return station;
+  }
+
+  Direction read_direction(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Direction direction{};
+    direction.id = reader.text("id");
+    direction.counted = reader.optional_truth("counted").value_or(true);
+    const auto angle = quantity(reader, "angle", context(Dimension::angle));
+    if (angle) {
+      direction.angle_degrees = angle->quantity.in_base();
+    } else if (reader.node("angle") == nullptr) {
+      reader.missing("angle");
+    }
+    reader.finish();
+    return direction;
+  }
+
+  Step read_step(TableReader& reader) {
+    Step step{StepKind::unknown, std::nullopt, reader.optional_text("step_seen").value_or("")};
+    const auto text = reader.optional_text("step");
+    if (!text || *text == "unknown") return step;
+    if (*text == "standard") {
+      step.kind = StepKind::standard;
+    } else {
+      step.kind = StepKind::offset;
+      step.offset = length(reader, "step");
+    }
+    return step;
+  }
+
+  void read_part(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Part part{};
+    part.id = unique_id(reader, "part");
+    const Kind* kind = known_kind(reader);
+    part.kind = kind == nullptr ? "" : kind->id;
+    part.position = reader.optional_text("position").value_or("");
+    part.material = reader.optional_text("material");
+    if (part.material && known_.material(*part.material) == nullptr) {
+      problems_.push_back(Problem{"job.material_unknown", reader.place(), {verbatim("material", *part.material)}});
+    }
+    part.step = read_step(reader);
+    part.condition = reader.word("condition", kConditions);
+    reader.finish();
+    parts_.insert(part.id);
+    keep(node, PartEntered{std::move(part)});
+  }
+
+  void read_finding(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Finding finding{};
+    finding.part = reader.text("part");
+    if (!finding.part.empty() && !parts_.contains(finding.part)) {
+      problems_.push_back(Problem{"job.part_unknown", node.place, {verbatim("part", finding.part)}});
+    }
+    finding.what = reader.text("what");
+    finding.weight = reader.word("weight", kWeights);
+    finding.where = reader.optional_text("where").value_or("");
+    finding.depth = length(reader, "depth");
+    reader.finish();
+    keep(node, FindingSeen{std::move(finding)});
+  }
+
+  void read_gauge(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Gauge gauge{};
+    gauge.id = unique_id(reader, "gauge");
+    gauge.preset = reader.text("preset");
+    if (!gauge.preset.empty() && known_.gauge_preset(gauge.preset) == nullptr) {
+      problems_.push_back(
+          Problem{"gauging.unknown_preset", node.place, {verbatim("gauge", gauge.id), verbatim("preset", gauge.preset)}});
+    }
+    gauge.division = length(reader, "division");
+    gauge.turn = length(reader, "turn");
+    gauge.pressed_in = reader.optional_word("pressed_in", kSides);
+    gauge.reads = length(reader, "reads");
+    gauge.on_standard = length(reader, "on_standard");
+    gauge.marked = length(reader, "marked");
+    for (const auto* component : reader.tables("component")) gauge.replaced.push_back(read_component(*component));
+    reader.finish();
+    keep(node, GaugeRegistered{std::move(gauge)});
+  }
+
+  ErrorComponent read_component(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    ErrorComponent component{};
+    component.id = reader.text("id");
+    component.scope = reader.word("scope", kScopes);
+    component.shape = reader.word("shape", kShapes);
+    const bool normal = component.shape == ErrorShape::normal;
+    const std::string_view key = normal ? "standard_uncertainty" : "half_width";
+    if (const auto spread = length(reader, key)) {
+      component.spread = spread->quantity;
+      component.spread_as_typed = spread->text;
+    } else {
+      if (reader.node(key) == nullptr) reader.missing(key);
+      component.spread = {Ratio(), UnitId::micrometre};
+    }
+    component.degrees_of_freedom = reader.optional_whole("degrees_of_freedom");
+    component.use = ComponentUse::always;
+    component.mark = Mark::common_practice;
+    component.origin = reader.optional_text("origin").value_or("stated in the job");
+    reader.finish();
+    return component;
+  }
+
+  void read_setting(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Setting setting{};
+    setting.id = unique_id(reader, "setting");
+    setting.gauge = reader.text("gauge");
+    setting.master = reader.optional_text("master");
+    setting.wanted = length(reader, "wanted");
+    setting.set = length(reader, "set");
+    setting.plus_means = reader.optional_word("plus_means", kSides);
+    setting.opening_zero = on_dial(reader, "opening_zero", setting.plus_means);
+    setting.closing_zero = on_dial(reader, "closing_zero", setting.plus_means);
+    setting.master_temperature = quantity(reader, "master_temperature", context(Dimension::temperature));
+    setting.part_temperature = quantity(reader, "part_temperature", context(Dimension::temperature));
+    reader.finish();
+    keep(node, SettingMade{std::move(setting)});
+  }
+
+  void read_limit(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Limit limit{};
+    limit.id = unique_id(reader, "limit");
+    const Kind* kind = known_kind(reader);
+    limit.definition = reader.text("definition");
+    limit.role = reader.word("role", kLimitRoles);
+    limit.side = reader.word("side", kLimitSides);
+    const auto bound = length(reader, "bound");
+    if (reader.node("bound") == nullptr) reader.missing("bound");
+    limit.per = length(reader, "per");
+    limit.standard = length(reader, "standard");
+    limit.origin = {reader.optional_text("book").value_or(""),     reader.optional_text("edition").value_or(""),
+                    reader.optional_text("page").value_or(""),     reader.optional_text("decision").value_or(""),
+                    reader.optional_truth("rule_of_thumb").value_or(false), reader.optional_truth("accepted").value_or(false)};
+    reader.finish();
+    if (kind == nullptr || !bound) return;
+    limit.kind = kind->id;
+    limit.bound = *bound;
+    const Problems found = limit_problems(limit, known_.definition(limit.definition), kind->feature);
+    problems_.insert(problems_.end(), found.begin(), found.end());
+    keep(node, LimitEntered{std::move(limit)});
+  }
+
+  void read_rule(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    Rule rule = usual_rule();
+    rule.kind = reader.word("kind", kRuleKinds);
+    if (reader.node("level") != nullptr) rule.level = reader.figure("level");
+    rule.tie = reader.optional_word("tie", kTieRules).value_or(TieRule::equal_is_within);
+    reader.finish();
+    if (rule.level <= Ratio::of(1, 2) || rule.level >= Ratio(1)) {
+      problems_.push_back(Problem{"job.level_range", node.place, {}});
+    }
+    keep(node, RuleChosen{rule});
+  }
+
+  const DocumentNode& root_;
+  const Catalogue& known_;
+  Problems& problems_;
+  JobFile out_;
+  std::set<std::string> ids_;
+  std::set<std::string> parts_;
+};
+
+}  // namespace
+
+JobFile read_job_file(std::string_view text, const std::string& file, const Catalogue& known, Problems& problems) {
+  const auto root = take(read_document(text, file), problems);
+  if (!root) return {};
+  return JobFileReader(*root, known, problems).run();
+}
+
+}  // namespace fettle

@@ -1,0 +1,173 @@
+#include "job/readings_file.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <unordered_map>
+#include <unordered_set>
+
+#include "base/digest.h"
+#include "entry/spell.h"
+#include "entry/table.h"
+
+namespace fettle {
+namespace {
+
+enum Column : std::size_t {
+  kPart, kStation, kDirection, kReading, kUnit, kSetting, kRound, kOrder, kRepeat, kTemperature, kFlag, kNote, kWho, kWhen, kColumns
+};
+constexpr std::array<const char*, kColumns> kNames = {"part",   "station", "direction",   "reading", "unit", "setting", "round",
+                                                      "order",  "repeat",  "temperature", "flag",    "note", "who",     "when"};
+constexpr std::array kNeeded = {kPart, kStation, kDirection, kReading, kSetting};
+
+class ReadingsReader {
+ public:
+  ReadingsReader(Table table, const JobFile& job, Problems& problems)
+      : table_(std::move(table)), job_(job), problems_(problems) {}
+
+  std::vector<WrittenReading> read() {
+    if (!find_columns()) return {};
+    know_settings();
+    for (const Row& row : table_.rows) read_row(row);
+    return std::move(out_);
+  }
+
+ private:
+  bool find_columns() {
+    const std::vector<std::string> known(kNames.begin(), kNames.end());
+    for (std::size_t i = 0; i < kColumns; ++i) columns_[i] = table_.find_column(kNames[i]);
+    bool complete = true;
+    for (std::size_t needed : kNeeded) {
+      if (columns_[needed]) continue;
+      problems_.push_back(Problem{"job.column_missing", {table_.file, 1, 1}, {verbatim("column", kNames[needed])}});
+      complete = false;
+    }
+    for (const std::string& name : table_.header) {
+      if (name.empty() || std::find(known.begin(), known.end(), name) != known.end()) continue;
+      std::string all;
+      for (const std::string& each : known) all += (all.empty() ? "" : ", ") + each;
+      problems_.push_back(Problem{"job.column_unknown", {table_.file, 1, 1},
+                                  {verbatim("column", name), verbatim("near", nearest_word(name, known).value_or("?")),
+                                   verbatim("known", all)}});
+    }
+    return complete;
+  }
+
+  /// Which settings are read on a dial, and what a bare + means there.
+  void know_settings() {
+    std::unordered_map<std::string, bool> comparison;
+    for (const WrittenPayload& written : job_.payloads) {
+      if (const auto* gauge = std::get_if<GaugeRegistered>(&written.payload)) {
+        const GaugePreset* preset = catalogue().gauge_preset(gauge->gauge.preset);
+        comparison[gauge->gauge.id] = preset != nullptr && preset->action == GaugeAction::comparison;
+      }
+    }
+    for (const WrittenPayload& written : job_.payloads) {
+      if (const auto* made = std::get_if<SettingMade>(&written.payload)) {
+        const Setting& setting = made->setting;
+        settings_[setting.id] = {setting.id, comparison[setting.gauge], setting.plus_means};
+      }
+    }
+  }
+
+  [[nodiscard]] const std::string& cell(const Row& row, Column column) const {
+    static const std::string kEmpty;
+    return columns_[column] ? row.cells[*columns_[column]].text : kEmpty;
+  }
+
+  [[nodiscard]] Place place(const Row& row, Column column) const {
+    return columns_[column] ? table_.place(row, *columns_[column]) : Place{table_.file, row.line, 1};
+  }
+
+  void add(const char* code, const Row& row, Column column, std::vector<Argument> arguments) {
+    problems_.push_back({code, place(row, column), std::move(arguments)});
+  }
+
+  void read_row(const Row& row) {
+    bool complete = true;
+    for (Column needed : kNeeded) {
+      if (!cell(row, needed).empty()) continue;
+      add("job.cell_empty", row, needed, {verbatim("column", kNames[needed])});
+      complete = false;
+    }
+    if (!complete) return;
+    const auto quantity = read_reading(row);
+    const auto temperature = read_temperature(row);
+    const auto order = read_count(row, kOrder);
+    const auto repeat = read_count(row, kRepeat);
+    const auto flag = find_flag(cell(row, kFlag));
+    if (!flag) add("job.flag_unknown", row, kFlag, {verbatim("flag", cell(row, kFlag))});
+    if (!quantity) return;
+    WrittenReading written{content_of(row), cell(row, kWho), cell(row, kWhen),
+                           Reading{cell(row, kPart), cell(row, kStation), cell(row, kDirection), *quantity, cell(row, kSetting),
+                                   cell(row, kRound), order, repeat, temperature, flag.value_or(ReadingFlag::none),
+                                   cell(row, kNote), std::nullopt}};
+    if (!seen_.insert(written.content).second) {
+      add("job.same_row_twice", row, kReading, {verbatim("part", written.reading.part), verbatim("text", written.reading.quantity.text)});
+      return;
+    }
+    out_.push_back(std::move(written));
+  }
+
+  std::optional<TypedQuantity> read_reading(const Row& row) {
+    TypingContext context{std::nullopt, std::nullopt, job_.decimal_mark, job_.trade_words, false, std::nullopt};
+    if (const std::string& typed = cell(row, kUnit); !typed.empty()) {
+      const Unit* unit = find_unit(typed);
+      if (unit == nullptr) {
+        add("job.unit_unknown", row, kUnit, {verbatim("unit", typed)});
+        return std::nullopt;
+      }
+      context.unit = unit->id;
+    }
+    if (const auto setting = settings_.find(cell(row, kSetting)); setting != settings_.end()) {
+      context.on_a_dial = setting->second.on_a_dial;
+      context.plus_means = setting->second.plus_means;
+      if (context.on_a_dial && !context.unit) context.unit = UnitId::division;
+      if (!context.on_a_dial) context.dimension = Dimension::length;
+    }
+    return take(read_quantity(cell(row, kReading), context, place(row, kReading)), problems_);
+  }
+
+  std::optional<TypedQuantity> read_temperature(const Row& row) {
+    if (cell(row, kTemperature).empty()) return std::nullopt;
+    const TypingContext context{std::nullopt, Dimension::temperature, job_.decimal_mark, job_.trade_words, false, std::nullopt};
+    return take(read_quantity(cell(row, kTemperature), context, place(row, kTemperature)), problems_);
+  }
+
+  std::optional<std::int64_t> read_count(const Row& row, Column column) {
+    const std::string& text = cell(row, column);
+    if (text.empty()) return std::nullopt;
+    std::int64_t value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc() || end != text.data() + text.size() || value < 1 || value > 1'000'000) {
+      add("job.not_a_count", row, column, {verbatim("text", text), verbatim("column", kNames[column])});
+      return std::nullopt;
+    }
+    return value;
+  }
+
+  [[nodiscard]] std::string content_of(const Row& row) const {
+    std::vector<std::string_view> fields = {"reading-taken", job_.job};
+    for (std::size_t i = 0; i < kColumns; ++i) fields.emplace_back(cell(row, static_cast<Column>(i)));
+    return digest(fields);
+  }
+
+  Table table_;
+  const JobFile& job_;
+  Problems& problems_;
+  std::array<std::optional<std::size_t>, kColumns> columns_{};
+  std::unordered_map<std::string, ReadingContext> settings_;
+  std::unordered_set<std::string> seen_;
+  std::vector<WrittenReading> out_;
+};
+
+}  // namespace
+
+std::vector<WrittenReading> read_readings_file(std::string_view text, const std::string& file, const JobFile& job,
+                                               Problems& problems) {
+  Table table = read_table(text, file, problems);
+  if (table.header.empty()) return {};
+  return ReadingsReader(std::move(table), job, problems).read();
+}
+
+}  // namespace fettle

@@ -1,0 +1,99 @@
+#include "limits/limit.h"
+
+#include <algorithm>
+
+#include "base/assertion.h"
+
+namespace fettle {
+namespace {
+
+class LimitCheck {
+ public:
+  explicit LimitCheck(const Limit& limit) : limit_(limit) {}
+
+  void add(std::string code, std::vector<Argument> arguments = {}) {
+    arguments.push_back(verbatim("limit", limit_.id));
+    problems_.push_back({std::move(code), limit_.bound.place, std::move(arguments)});
+  }
+
+  void check_definition(const Definition& definition, Feature feature) {
+    if (!definition.judged()) {
+      std::vector<Message> needs;
+      for (const std::string& need : definition.needs) needs.push_back({"need." + need, {}});
+      add("limits.needs_other", {verbatim("definition", definition.id), list("needs", std::move(needs))});
+      return;
+    }
+    if (!definition.applies(feature)) add("limits.not_for_feature", {verbatim("definition", definition.id)});
+    check_bound(definition);
+    const bool uses_standard =
+        std::find(definition.inputs.begin(), definition.inputs.end(), Input::standard) != definition.inputs.end();
+    if (uses_standard && !limit_.standard) add("limits.standard_missing", {verbatim("definition", definition.id)});
+  }
+
+  void check_bound(const Definition& definition) {
+    if (!exact_length(limit_.bound.quantity)) add("limits.wrong_dimension", {verbatim("text", limit_.bound.text)});
+    switch (definition.dimension) {
+      case ResultDimension::length:
+        if (limit_.per) add("limits.per_not_wanted", {verbatim("definition", definition.id)});
+        break;
+      case ResultDimension::ratio:
+        if (!limit_.per) {
+          add("limits.per_missing", {verbatim("definition", definition.id)});
+        } else if (const auto per = exact_length(limit_.per->quantity); !per || per->counts() <= 0) {
+          add("limits.wrong_dimension", {verbatim("text", limit_.per->text)});
+        }
+        break;
+    }
+  }
+
+  void check_origin() {
+    const LimitOrigin& origin = limit_.origin;
+    if (origin.rule_of_thumb) {
+      if (!origin.accepted) add("limits.thumb_not_accepted");
+    } else if (origin.book.empty() || origin.page.empty()) {
+      add("limits.origin_missing");
+    }
+  }
+
+  Problems take() && { return std::move(problems_); }
+
+ private:
+  const Limit& limit_;
+  Problems problems_;
+};
+
+}  // namespace
+
+Ratio bound_of(const Limit& limit) {
+  const Ratio counts = limit.bound.quantity.in_base();
+  return limit.per ? counts / limit.per->quantity.in_base() : counts;
+}
+
+Problems limit_problems(const Limit& limit, const Definition* definition, Feature feature) {
+  LimitCheck check(limit);
+  if (definition == nullptr) {
+    check.add("limits.unknown_definition", {verbatim("definition", limit.definition)});
+  } else {
+    check.check_definition(*definition, feature);
+  }
+  check.check_origin();
+  return std::move(check).take();
+}
+
+std::string_view role_name(LimitRole role) {
+  switch (role) {
+    case LimitRole::fresh: return "new";
+    case LimitRole::service: return "service";
+  }
+  return "";
+}
+
+std::string_view side_name(LimitSide side) {
+  switch (side) {
+    case LimitSide::at_most: return "at-most";
+    case LimitSide::at_least: return "at-least";
+  }
+  return "";
+}
+
+}  // namespace fettle

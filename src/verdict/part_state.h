@@ -1,0 +1,22 @@
+#pragma once
+
+#include <vector>
+
+#include "base/kept.h"
+#include "gauging/part.h"
+#include "verdict/verdict.h"
+
+namespace fettle {
+
+/// A verdict with the limit it was made against.
+struct JudgedLimit {
+  const Limit* limit;
+  const Verdict* verdict;
+};
+
+/// What follows for the part: the eye outranks the gauge; one service limit beyond is enough; one too close leaves it open; what was
+/// not read or has no limit is not judged. As new: inside the manufacturing limits as well.
+[[nodiscard]] PartState state_of(const Part& part, const std::vector<JudgedLimit>& judged,
+                                 const std::vector<const Finding*>& findings);
+
+}  // namespace fettle

@@ -1,0 +1,176 @@
+#include "verdict/plain_figure.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "form/lobe_gradient.h"
+#include "numeric/draws.h"
+#include "verdict/place_values.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kBlock = 64;  // draws in one pass, so that the inner loops run over neighbours in memory
+
+DrawShape shape_of(ErrorShape shape) {
+  switch (shape) {
+    case ErrorShape::normal: return DrawShape::normal;
+    case ErrorShape::rectangular: return DrawShape::rectangular;
+    case ErrorShape::triangular: return DrawShape::triangular;
+  }
+  return DrawShape::normal;
+}
+
+/// A linear form over the drawn places: value = constant + Σ coefficient·place.
+struct DrawnForm {
+  double constant;
+  std::vector<std::pair<std::size_t, double>> terms;
+};
+
+struct DrawnQuestion {
+  std::vector<DrawnForm> forms;                          ///< empty for an amplitude
+  std::vector<std::pair<DrawnForm, DrawnForm>> lobes;    ///< cosine and sine part of each station
+  bool least;                                            ///< the figure is the least of its forms
+  bool at_most;
+  double bound;
+};
+
+using Block = std::vector<double>;
+
+class Trials {
+ public:
+  Trials(const std::vector<Question>& questions, const std::vector<ErrorSource>& sources) : sources_(sources) {
+    for (const Question& question : questions) add(question);
+    used_.resize(sources.size());
+    for (const PlaceEstimate* place : places_) {
+      for (const ErrorTerm& term : place->terms) used_[term.source] = true;
+    }
+    errors_.resize(sources.size(), Block(kBlock));
+    values_.resize(places_.size(), Block(kBlock));
+  }
+
+  PlainFigures run(const std::vector<bool>& joint, const Accuracy& accuracy) {
+    std::vector<std::size_t> kept(questions_.size());
+    std::size_t kept_together = 0;
+    std::size_t done = 0;
+    for (std::uint64_t stream = 0; done < accuracy.draws; ++stream) {
+      draw_block(accuracy.seed, stream);
+      const std::size_t now = std::min(kBlock, accuracy.draws - done);
+      std::vector<char> together(kBlock, 1);
+      for (std::size_t q = 0; q < questions_.size(); ++q) {
+        const Block figure = figures(questions_[q]);
+        for (std::size_t i = 0; i < now; ++i) {
+          const bool keeps = questions_[q].at_most ? figure[i] <= questions_[q].bound : figure[i] >= questions_[q].bound;
+          kept[q] += keeps ? 1U : 0U;
+          if (joint[q] && !keeps) together[i] = 0;
+        }
+      }
+      for (std::size_t i = 0; i < now; ++i) kept_together += together[i] != 0 ? 1U : 0U;
+      done += now;
+    }
+    PlainFigures out{{}, figure_of(kept_together, accuracy.draws)};
+    for (std::size_t each : kept) out.each.push_back(figure_of(each, accuracy.draws));
+    return out;
+  }
+
+ private:
+  static PlainFigure figure_of(std::size_t kept, std::size_t draws) {
+    const double share = static_cast<double>(kept) / static_cast<double>(draws);
+    return {share, std::sqrt(share * (1.0 - share) / static_cast<double>(draws)), draws};
+  }
+
+  std::size_t place_index(const PlaceEstimate& place) {
+    const auto [found, fresh] = index_.emplace(&place, places_.size());
+    if (fresh) places_.push_back(&place);
+    return found->second;
+  }
+
+  void add(const Question& question) {
+    const Expansion& expansion = question.expansion;
+    const double scale = scale_to_counts(expansion.dimension);
+    DrawnQuestion drawn{{}, {}, expansion.sense == Sense::least, question.side == LimitSide::at_most, question.bound};
+    for (const LinearForm& form : expansion.forms) {
+      DrawnForm out{constant_in_unit(form.constant, expansion.dimension), {}};
+      for (const Term& term : form.terms) {
+        out.terms.emplace_back(place_index(*question.part.places[term.cell]), term.coefficient.to_double() * scale);
+      }
+      drawn.forms.push_back(std::move(out));
+    }
+    for (const LobeStation& lobe : expansion.lobes) {
+      const LobeWeights weights = lobe_weights(lobe);
+      DrawnForm cosine{0.0, {}};
+      DrawnForm sine{0.0, {}};
+      for (std::size_t i = 0; i < lobe.cells.size(); ++i) {
+        const std::size_t place = place_index(*question.part.places[lobe.cells[i]]);
+        cosine.terms.emplace_back(place, weights.cosine[i]);
+        sine.terms.emplace_back(place, weights.sine[i]);
+      }
+      drawn.lobes.emplace_back(std::move(cosine), std::move(sine));
+    }
+    questions_.push_back(std::move(drawn));
+  }
+
+  /// Every used source once a trial, in the order of the list; then every place from its sources.
+  void draw_block(std::uint64_t seed, std::uint64_t stream) {
+    Generator generator(seed, stream);
+    for (std::size_t s = 0; s < sources_.size(); ++s) {
+      if (!used_[s]) continue;
+      draw(generator, shape_of(sources_[s].shape), sources_[s].standard_uncertainty, sources_[s].degrees_of_freedom, errors_[s]);
+    }
+    for (std::size_t p = 0; p < places_.size(); ++p) {
+      Block& value = values_[p];
+      std::fill(value.begin(), value.end(), places_[p]->estimate_mm);
+      for (const ErrorTerm& term : places_[p]->terms) {
+        const Block& error = errors_[term.source];
+        for (std::size_t i = 0; i < kBlock; ++i) value[i] += term.coefficient * error[i];
+      }
+    }
+  }
+
+  [[nodiscard]] Block value_of(const DrawnForm& form) const {
+    Block out(kBlock, form.constant);
+    for (const auto& [place, coefficient] : form.terms) {
+      const Block& value = values_[place];
+      for (std::size_t i = 0; i < kBlock; ++i) out[i] += coefficient * value[i];
+    }
+    return out;
+  }
+
+  [[nodiscard]] Block figures(const DrawnQuestion& question) const {
+    Block best;
+    const auto merge = [&](const Block& next) {
+      if (best.empty()) {
+        best = next;
+        return;
+      }
+      for (std::size_t i = 0; i < kBlock; ++i) best[i] = question.least ? std::min(best[i], next[i]) : std::max(best[i], next[i]);
+    };
+    for (const DrawnForm& form : question.forms) merge(value_of(form));
+    for (const auto& [cosine, sine] : question.lobes) {
+      Block a = value_of(cosine);
+      const Block b = value_of(sine);
+      for (std::size_t i = 0; i < kBlock; ++i) a[i] = 2.0 * std::sqrt(a[i] * a[i] + b[i] * b[i]);
+      merge(a);
+    }
+    return best;
+  }
+
+  const std::vector<ErrorSource>& sources_;
+  std::vector<DrawnQuestion> questions_;
+  std::vector<const PlaceEstimate*> places_;
+  std::map<const PlaceEstimate*, std::size_t> index_;
+  std::vector<bool> used_;
+  std::vector<Block> errors_;
+  std::vector<Block> values_;
+};
+
+}  // namespace
+
+PlainFigures plain_figures(const std::vector<Question>& questions, const std::vector<bool>& joint,
+                           const std::vector<ErrorSource>& sources, const Accuracy& accuracy) {
+  FETTLE_ASSERT(joint.size() == questions.size() && accuracy.draws > 0, std::to_string(joint.size()));
+  return Trials(questions, sources).run(joint, accuracy);
+}
+
+}  // namespace fettle

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "verdict/doubt.h"
+
+namespace fettle {
+
+/// How many draws, and from which seed. Both are written into the result.
+struct Accuracy {
+  std::size_t draws;
+  std::uint64_t seed;
+  bool operator==(const Accuracy&) const = default;
+};
+
+[[nodiscard]] inline Accuracy usual_accuracy() { return {2048, 20}; }
+
+struct PlainFigures {
+  std::vector<PlainFigure> each;  ///< one for each question
+  PlainFigure joint;              ///< all questions of `joint` kept together
+};
+
+/// JCGM 101: draws every error source once a trial, by its identity, so that what parts share stays shared; gives how often each
+/// characteristic keeps its bound, and how often all marked ones do. Flat prior: a figure to compare with, not a chance. The same
+/// input gives the same bits on every machine. `joint` has one entry for each question.
+[[nodiscard]] PlainFigures plain_figures(const std::vector<Question>& questions, const std::vector<bool>& joint,
+                                         const std::vector<ErrorSource>& sources, const Accuracy& accuracy);
+
+}  // namespace fettle

@@ -1,0 +1,26 @@
+#include "verdict/verdict.h"
+
+namespace fettle {
+
+std::string_view verdict_word_name(VerdictWord word) {
+  switch (word) {
+    case VerdictWord::within: return "within";
+    case VerdictWord::beyond: return "beyond";
+    case VerdictWord::too_close: return "too-close";
+    case VerdictWord::not_judged: return "not-judged";
+  }
+  return "";
+}
+
+std::string_view state_word_name(StateWord word) {
+  switch (word) {
+    case StateWord::as_new: return "as-new";
+    case StateWord::serviceable: return "serviceable";
+    case StateWord::beyond: return "beyond";
+    case StateWord::too_close: return "too-close";
+    case StateWord::not_judged: return "not-judged";
+  }
+  return "";
+}
+
+}  // namespace fettle

@@ -1,0 +1,77 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/problem.h"
+#include "form/expansion.h"
+#include "limits/limit.h"
+#include "verdict/finding.h"
+#include "verdict/rule.h"
+
+namespace fettle {
+
+enum class VerdictWord { within, beyond, too_close, not_judged };
+
+/// How much of the variance behind a verdict comes from one source, or from all sources of one component and scope.
+struct Share {
+  std::string component;
+  ErrorScope scope;
+  double share;  ///< 0 to 1
+};
+
+/// How far the figure is from its limit and how sure that is. Lengths in mm, ratios plain; margins positive on the good side.
+struct Doubt {
+  double estimate;              ///< of the form that decides
+  double standard_uncertainty;
+  std::optional<double> degrees_of_freedom;  ///< effective; nothing: as good as infinite
+  double margin_in_u;           ///< distance to the limit in standard uncertainties
+  double guard_in_u;            ///< what the rule asks for
+  Where decides;                ///< the form that decides
+  std::vector<Share> shares;    ///< largest first
+};
+
+/// The flat-prior figure of JCGM 101: kept for comparison and never called a chance (a flat prior adds the noise of the readings a
+/// second time).
+struct PlainFigure {
+  double value;
+  double standard_error;
+  std::size_t draws;
+};
+
+/// One characteristic of one part against one limit.
+struct Verdict {
+  std::string part;
+  std::string limit;
+  VerdictWord word;
+  Problems reasons;                    ///< of not_judged: what is missing and what to do
+  std::vector<Message> remarks;
+  Ratio bound;                         ///< counts or ratio, moved by the part's step where the definition is a size
+  std::optional<Ratio> as_measured;    ///< exact; nothing if it could not be reckoned
+  Where measured_where;
+  std::optional<bool> reading_keeps;   ///< as measured against the limit under the tie rule, no doubt counted
+  std::optional<Doubt> doubt;
+  std::optional<PlainFigure> plain;
+};
+
+enum class StateWord { as_new, serviceable, beyond, too_close, not_judged };
+
+struct PartState {
+  std::string part;
+  StateWord word;
+  std::vector<Message> reasons;
+};
+
+/// Whether all judged parts keep all their service limits together; parts share gauge errors, so this is no product.
+struct JointVerdict {
+  VerdictWord word;
+  std::optional<PlainFigure> plain;
+  std::vector<std::string> left_out;  ///< parts that were not judged
+};
+
+[[nodiscard]] std::string_view verdict_word_name(VerdictWord word);
+[[nodiscard]] std::string_view state_word_name(StateWord word);
+
+}  // namespace fettle

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/problem.h"
+#include "entry/typed_quantity.h"
+#include "form/as_measured.h"
+#include "gauging/size_set.h"
+#include "job/job.h"
+#include "verdict/judge.h"
+
+namespace fettle {
+
+// Every type that leaves the program as JSON text, one function each. Measured values are decimal text with a unit; the schemas lie in
+// src/wire/schemas. Output is indented by two, keys in a fixed order, so that the same input gives the same bytes.
+
+/// What a judged job is made of, for writing.
+struct JudgedView {
+  const Job& job;
+  const std::vector<PartOnBench>& parts;
+  const SizeSet& sizes;
+  const std::vector<Message>& notices;
+  const std::vector<GroupEstimate>& groups;
+  const std::vector<AsMeasured>& measured;
+  const Judgement& judgement;
+};
+
+/// judgement.schema.json
+[[nodiscard]] std::string judgement_json(const JudgedView& view);
+
+/// problems.schema.json: codes, places and arguments, never sentences.
+[[nodiscard]] std::string problems_json(const Problems& problems);
+
+/// typed-quantity.schema.json
+[[nodiscard]] std::string typed_quantity_json(const TypedQuantity& typed);
+
+/// definitions.schema.json
+[[nodiscard]] std::string definitions_json(const std::vector<Definition>& definitions);
+
+}  // namespace fettle

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include "base/problem.h"
+#include "catalogue/layout.h"
+#include "entry/typed_quantity.h"
+#include "form/expansion.h"
+
+// Inside `wire` only: the pieces that several JSON forms share.
+namespace fettle::json {
+
+using Json = nlohmann::ordered_json;
+
+/// {"value": "84.0978", "unit": "mm"} of an exact length in counts; 7 decimals would show every count, 4 are asked for here.
+[[nodiscard]] Json length(const Ratio& counts, UnitId unit);
+/// The same of an estimate in mm, or of a plain ratio ("unit": "1").
+[[nodiscard]] Json estimate(double value, ResultDimension dimension, UnitId unit);
+[[nodiscard]] Json figure(const Ratio& value, ResultDimension dimension, UnitId unit);
+[[nodiscard]] Json where(const Where& where, const Layout& layout);
+[[nodiscard]] Json message(const Message& message);
+[[nodiscard]] Json messages(const std::vector<Message>& messages);
+[[nodiscard]] Json problem(const Problem& problem);
+[[nodiscard]] Json problems(const Problems& problems);
+[[nodiscard]] Json typed(const TypedQuantity& typed);
+/// "side" words of the needle.
+[[nodiscard]] std::string side(NeedleSide side);
+
+}  // namespace fettle::json

@@ -1,0 +1,262 @@
+#include <algorithm>
+#include <cmath>
+
+#include "base/assertion.h"
+#include "units/print.h"
+#include "wire/json_text.h"
+#include "wire/json_values.h"
+
+namespace fettle {
+namespace {
+
+using json::Json;
+
+constexpr int kIndent = 2;
+
+class JudgementWriter {
+ public:
+  explicit JudgementWriter(const JudgedView& view)
+      : view_(view), unit_(view.job.opened ? view.job.opened->value.shown_unit : UnitId::millimetre) {}
+
+  Json write() const {
+    return {{"format", "fettle-judgement"},
+            {"version", 1},
+            {"job", job()},
+            {"rule", rule()},
+            {"accuracy", {{"draws", view_.judgement.accuracy.draws}, {"seed", view_.judgement.accuracy.seed}}},
+            {"groups", groups()},
+            {"parts", parts()},
+            {"joint", joint()},
+            {"masters", masters()},
+            {"sources", sources()},
+            {"notices", json::messages(view_.notices)}};
+  }
+
+ private:
+  [[nodiscard]] Json job() const {
+    Json out = {{"id", view_.job.id}};
+    if (view_.job.opened) out["name"] = view_.job.opened->value.name;
+    if (view_.job.engine) out["engine"] = view_.job.engine->value.name;
+    out["readings"] = view_.job.readings.size();
+    return out;
+  }
+
+  [[nodiscard]] Json rule() const {
+    const Rule& rule = view_.judgement.rule;
+    return {{"kind", std::string(rule_kind_name(rule.kind))},
+            {"level", rule.level.decimal(4)},
+            {"tie", std::string(tie_rule_name(rule.tie))}};
+  }
+
+  [[nodiscard]] Json groups() const {
+    Json out = Json::array();
+    for (const GroupEstimate& group : view_.groups) {
+      out.push_back({{"kind", group.kind}, {"model", std::string(model_name(group.model))}, {"why", json::message(group.why)}});
+    }
+    return out;
+  }
+
+  [[nodiscard]] Json parts() const {
+    Json out = Json::array();
+    for (const PartOnBench& part : view_.parts) out.push_back(one_part(part));
+    return out;
+  }
+
+  [[nodiscard]] Json one_part(const PartOnBench& part) const {
+    const PartState& state = *std::find_if(view_.judgement.states.begin(), view_.judgement.states.end(),
+                                           [&](const auto& each) { return each.part == part.part.id; });
+    Json out = {{"id", part.part.id},
+                {"kind", part.part.kind},
+                {"position", part.part.position},
+                {"step", step(part.part.step)},
+                {"condition", std::string(condition_name(part.part.condition))},
+                {"state", std::string(state_word_name(state.word))},
+                {"reasons", json::messages(state.reasons)},
+                {"places", places(part)},
+                {"as_measured", measured(part)},
+                {"verdicts", Json::array()}};
+    for (const Verdict& verdict : view_.judgement.verdicts) {
+      if (verdict.part == part.part.id) out["verdicts"].push_back(one_verdict(verdict, part.layout));
+    }
+    return out;
+  }
+
+  static Json step(const Step& step) {
+    Json out = {{"kind", std::string(step_kind_name(step.kind))}};
+    if (step.offset) out["offset"] = json::typed(*step.offset);
+    if (!step.seen_where.empty()) out["seen"] = step.seen_where;
+    return out;
+  }
+
+  [[nodiscard]] Json places(const PartOnBench& part) const {
+    Json out = Json::array();
+    for (const GroupEstimate& group : view_.groups) {
+      for (const PartEstimate& estimate : group.parts) {
+        if (estimate.part != part.part.id) continue;
+        for (const auto& place : estimate.places) {
+          if (place) out.push_back(one_place(*place, part.layout));
+        }
+      }
+    }
+    return out;
+  }
+
+  [[nodiscard]] Json one_place(const PlaceEstimate& place, const Layout& layout) const {
+    double variance = 0.0;
+    for (const ErrorTerm& term : place.terms) {
+      const double each = term.coefficient * view_.sizes.sources[term.source].standard_uncertainty;
+      variance += each * each;
+    }
+    return {{"station", layout.stations[place.cell / layout.directions.size()].id},
+            {"direction", layout.directions[place.cell % layout.directions.size()].id},
+            {"as_measured", json::length(place.as_measured, unit_)},
+            {"estimate", json::estimate(place.estimate_mm, ResultDimension::length, unit_)},
+            {"standard_uncertainty", json::estimate(std::sqrt(variance), ResultDimension::length, unit_)},
+            {"readings", place.readings}};
+  }
+
+  [[nodiscard]] Json measured(const PartOnBench& part) const {
+    Json out = Json::array();
+    for (const AsMeasured& each : view_.measured) {
+      if (each.part != part.part.id) continue;
+      Json entry = {{"definition", each.definition}};
+      if (each.value) entry["value"] = json::figure(*each.value, each.dimension, unit_);
+      if (each.ovality_mm) entry["value"] = json::estimate(*each.ovality_mm, ResultDimension::length, unit_);
+      if (each.missing.empty()) {
+        entry["where"] = json::where(each.where, part.layout);
+      } else {
+        entry["missing"] = json::problems(each.missing);
+      }
+      out.push_back(std::move(entry));
+    }
+    return out;
+  }
+
+  [[nodiscard]] const Limit& limit_of(const Verdict& verdict) const {
+    const auto found = std::find_if(view_.job.limits.begin(), view_.job.limits.end(),
+                                    [&](const auto& each) { return each.value.id == verdict.limit; });
+    FETTLE_ASSERT(found != view_.job.limits.end(), verdict.limit);
+    return found->value;
+  }
+
+  [[nodiscard]] Json one_verdict(const Verdict& verdict, const Layout& layout) const {
+    const Limit& limit = limit_of(verdict);
+    const ResultDimension dimension = limit.per ? ResultDimension::ratio : ResultDimension::length;
+    Json out = {{"limit", limit.id},
+                {"definition", limit.definition},
+                {"role", std::string(role_name(limit.role))},
+                {"side", std::string(side_name(limit.side))},
+                {"bound", json::figure(verdict.bound, dimension, unit_)},
+                {"bound_as_typed", json::typed(limit.bound)},
+                {"origin", origin(limit.origin)},
+                {"word", std::string(verdict_word_name(verdict.word))}};
+    if (verdict.as_measured) {
+      out["as_measured"] = json::figure(*verdict.as_measured, dimension, unit_);
+      out["where"] = json::where(verdict.measured_where, layout);
+    }
+    if (verdict.reading_keeps) out["reading_keeps"] = *verdict.reading_keeps;
+    if (verdict.doubt) out["doubt"] = doubt(*verdict.doubt, dimension, layout);
+    if (verdict.plain) out["plain"] = plain(*verdict.plain);
+    if (!verdict.reasons.empty()) out["reasons"] = json::problems(verdict.reasons);
+    if (!verdict.remarks.empty()) out["remarks"] = json::messages(verdict.remarks);
+    return out;
+  }
+
+  static Json origin(const LimitOrigin& origin) {
+    return {{"book", origin.book},
+            {"edition", origin.edition},
+            {"page", origin.page},
+            {"decision", origin.decision},
+            {"rule_of_thumb", origin.rule_of_thumb}};
+  }
+
+  [[nodiscard]] Json doubt(const Doubt& doubt, ResultDimension dimension, const Layout& layout) const {
+    Json out = {{"estimate", json::estimate(doubt.estimate, dimension, unit_)},
+                {"standard_uncertainty", json::estimate(doubt.standard_uncertainty, dimension, unit_)},
+                {"margin_in_u", print_fixed(doubt.margin_in_u, 2)},
+                {"guard_in_u", print_fixed(doubt.guard_in_u, 3)},
+                {"decides", json::where(doubt.decides, layout)},
+                {"shares", Json::array()}};
+    if (doubt.degrees_of_freedom) out["degrees_of_freedom"] = print_fixed(*doubt.degrees_of_freedom, 1);
+    for (const Share& share : doubt.shares) {
+      out["shares"].push_back({{"component", share.component},
+                               {"scope", std::string(scope_name(share.scope))},
+                               {"share", print_fixed(share.share, 4)}});
+    }
+    return out;
+  }
+
+  static Json plain(const PlainFigure& plain) {
+    return {{"figure", print_fixed(plain.value, 4)},
+            {"standard_error", print_fixed(plain.standard_error, 4)},
+            {"draws", plain.draws}};
+  }
+
+  [[nodiscard]] Json joint() const {
+    const JointVerdict& joint = view_.judgement.joint;
+    Json out = {{"word", std::string(verdict_word_name(joint.word))}, {"left_out", joint.left_out}};
+    if (joint.plain) out["plain"] = plain(*joint.plain);
+    return out;
+  }
+
+  [[nodiscard]] Json masters() const {
+    Json out = Json::array();
+    for (const MasterReport& master : view_.sizes.masters) {
+      Json entry = {{"setting", master.setting}, {"really_set", json::length(master.really_set.ratio(), unit_)}};
+      if (master.wanted) entry["wanted"] = json::length(master.wanted->ratio(), unit_);
+      if (master.nearest) entry["nearest"] = json::length(master.nearest->ratio(), unit_);
+      out.push_back(std::move(entry));
+    }
+    return out;
+  }
+
+  [[nodiscard]] Json sources() const {
+    Json out = Json::array();
+    for (const ErrorSource& source : view_.sizes.sources) {
+      const bool temperature = source.component == "temperature" || source.component == "thermometer";
+      Json entry = {{"id", source.id},
+                    {"component", source.component},
+                    {"scope", std::string(scope_name(source.scope))},
+                    {"shape", std::string(shape_name(source.shape))},
+                    {"standard_uncertainty",
+                     temperature ? Json{{"value", print_fixed(source.standard_uncertainty, 3)}, {"unit", "°C"}}
+                                 : json::estimate(source.standard_uncertainty, ResultDimension::length, UnitId::micrometre)}};
+      if (source.degrees_of_freedom) entry["degrees_of_freedom"] = print_fixed(*source.degrees_of_freedom, 1);
+      entry["origin"] = source.origin;
+      out.push_back(std::move(entry));
+    }
+    return out;
+  }
+
+  const JudgedView& view_;
+  UnitId unit_;
+};
+
+}  // namespace
+
+std::string judgement_json(const JudgedView& view) { return JudgementWriter(view).write().dump(kIndent) + "\n"; }
+
+std::string problems_json(const Problems& problems) {
+  const Json out = {{"format", "fettle-problems"}, {"version", 1}, {"problems", json::problems(problems)}};
+  return out.dump(kIndent) + "\n";
+}
+
+std::string typed_quantity_json(const TypedQuantity& typed) {
+  Json out = {{"format", "fettle-typed-quantity"}, {"version", 1}};
+  out.update(json::typed(typed));
+  return out.dump(kIndent) + "\n";
+}
+
+std::string definitions_json(const std::vector<Definition>& definitions) {
+  Json list = Json::array();
+  for (const Definition& definition : definitions) {
+    Json entry = {{"id", definition.id}, {"family", std::string(family_name(definition.family))},
+                  {"judged", definition.judged()}, {"needs", definition.needs}, {"origin", definition.origin}};
+    for (Feature feature : definition.applies_to) entry["applies_to"].push_back(std::string(feature_name(feature)));
+    list.push_back(std::move(entry));
+  }
+  const Json out = {{"format", "fettle-definitions"}, {"version", 1}, {"definitions", std::move(list)}};
+  return out.dump(kIndent) + "\n";
+}
+
+}  // namespace fettle
