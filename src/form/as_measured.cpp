@@ -1,6 +1,6 @@
 #include "form/as_measured.h"
 
-#include "form/evaluate.h"
+#include "form/exact_value.h"
 #include "form/lobe_gradient.h"
 
 namespace fettle {
@@ -32,7 +32,7 @@ AsMeasured reckon(const Definition& definition, const PartGrid& grid, const Part
   }
   std::vector<Ratio> sizes;
   for (const auto& place : estimate.places) sizes.push_back(place ? place->as_measured : Ratio());
-  const Evaluation measured = evaluate(expansion.value(), sizes);
+  const ExactValue measured = exact_value(expansion.value(), sizes);
   out.value = measured.value;
   out.where = measured.where;
   return out;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <memory>
 
-#include "form/evaluate.h"
+#include "form/exact_value.h"
 #include "form/expand.h"
 #include "verdict/part_state.h"
 #include "verdict/place_values.h"
@@ -112,7 +112,7 @@ class Bench {
   void measure(const Expansion& expansion, const PartEstimate& estimate, const Limit& limit, Verdict& verdict) const {
     std::vector<Ratio> sizes;
     for (const auto& place : estimate.places) sizes.push_back(place ? place->as_measured : Ratio());
-    const Evaluation measured = evaluate(expansion, sizes);
+    const ExactValue measured = exact_value(expansion, sizes);
     verdict.as_measured = measured.value;
     verdict.measured_where = measured.where;
     const auto order = measured.value <=> verdict.bound;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/problem.h"
+#include "catalogue/gauge_preset.h"
 #include "form/expansion.h"
 #include "limits/limit.h"
 #include "verdict/finding.h"

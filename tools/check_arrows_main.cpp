@@ -1,0 +1,5 @@
+#include "checks.h"
+
+int main(int argc, char** argv) {
+  return fettle::house::run_check(argc, argv, "check_arrows", fettle::house::check_arrows);
+}
