@@ -1,0 +1,83 @@
+#include "job/fold.h"
+
+#include <gtest/gtest.h>
+
+namespace fettle {
+namespace {
+
+TypedQuantity typed(const std::string& text) {
+  return read_quantity(text, {{}, {}, DecimalMark::point, {}, false, {}}, {}).value();
+}
+
+EventEnvelope event(const std::string& id, Payload payload) { return {id, "job", "here", 1, {}, {}, std::move(payload)}; }
+
+Reading reading(const std::string& text, std::optional<std::string> supersedes = {}) {
+  return {"bore-1", "top", "thrust", typed(text), "s", "", {}, {}, {}, ReadingFlag::none, "", std::move(supersedes)};
+}
+
+Part bore(const std::string& id) {
+  return {id, "cylinder-bore", "1", {}, {StepKind::standard, {}, ""}, Condition::worn};
+}
+
+std::vector<std::string> codes(const Folded& folded) {
+  std::vector<std::string> out;
+  for (const Problem& each : folded.problems) out.push_back(each.code);
+  return out;
+}
+
+TEST(Fold, EveryItemKeepsItsEvent) {
+  const Folded folded = fold({event("e1", PartEntered{bore("bore-1")}), event("e2", ReadingTaken{reading("31 cw")})});
+  ASSERT_TRUE(folded.problems.empty());
+  EXPECT_EQ(folded.job.id, "job");
+  EXPECT_EQ(folded.job.parts.at(0).event, "e1");
+  EXPECT_EQ(folded.job.readings.at(0).event, "e2");
+  EXPECT_EQ(folded.job.rule, usual_rule());
+}
+
+TEST(Fold, TheSameEventTwiceCountsOnce) {
+  const EventEnvelope once = event("e1", ReadingTaken{reading("31 cw")});
+  EXPECT_EQ(fold({once, once}).job.readings.size(), 1U);
+  EXPECT_EQ(codes(fold({once, event("e1", ReadingTaken{reading("32 cw")})})),
+            (std::vector<std::string>{"job.same_id_other_content"}));
+}
+
+TEST(Fold, ACorrectionSupersedesAndTheOldReadingStays) {
+  const Folded folded = fold({event("e1", ReadingTaken{reading("31 cw")}), event("e2", ReadingTaken{reading("33 cw")}),
+                              event("e3", ReadingTaken{reading("13 cw", "e1")})});
+  ASSERT_TRUE(folded.problems.empty());
+  ASSERT_EQ(folded.job.readings.size(), 2U);
+  EXPECT_EQ(folded.job.readings[0].event, "e2");
+  EXPECT_EQ(folded.job.readings[1].event, "e3");
+  ASSERT_EQ(folded.job.superseded_readings.size(), 1U);
+  EXPECT_EQ(folded.job.superseded_readings[0].event, "e1");
+}
+
+TEST(Fold, ACorrectionOfACorrectionNamesTheOneThatStands) {
+  const Folded folded = fold({event("e1", ReadingTaken{reading("31 cw")}), event("e2", ReadingTaken{reading("13 cw", "e1")}),
+                              event("e3", ReadingTaken{reading("14 cw", "e1")})});
+  EXPECT_EQ(codes(folded), (std::vector<std::string>{"job.supersedes_unknown"}));
+  EXPECT_EQ(folded.job.readings.size(), 2U);  // nothing is lost
+}
+
+TEST(Fold, IdsOfOneSortDiffer) {
+  EXPECT_EQ(codes(fold({event("e1", PartEntered{bore("bore-1")}), event("e2", PartEntered{bore("bore-1")})})),
+            (std::vector<std::string>{"job.id_taken"}));
+}
+
+TEST(Fold, EventsOfAnotherJobAreRefused) {
+  EventEnvelope stray = event("e2", PartEntered{bore("bore-2")});
+  stray.job = "another";
+  EXPECT_EQ(codes(fold({event("e1", PartEntered{bore("bore-1")}), stray})), (std::vector<std::string>{"job.another_job"}));
+}
+
+TEST(Fold, ALaterLayoutReplacesTheEarlierOfItsKind) {
+  const LayoutChosen first{"cylinder-bore", {}};
+  LayoutChosen second = first;
+  second.layout.stations.push_back({"top", StationRole::first, true, {}});
+  const Folded folded = fold({event("e1", first), event("e2", second)});
+  ASSERT_EQ(folded.job.layouts.size(), 1U);
+  EXPECT_EQ(folded.job.layouts[0].event, "e2");
+}
+
+}  // namespace
+}  // namespace fettle
