@@ -6,6 +6,7 @@
 
 #include "base/problem.h"
 #include "catalogue/definition.h"
+#include "form/evaluate.h"
 #include "form/expand.h"
 #include "form/group_estimate.h"
 
@@ -16,9 +17,9 @@ struct AsMeasured {
   std::string part;
   std::string definition;
   ResultDimension dimension;
-  std::optional<Ratio> value;  ///< counts of 0.1 nm, or a plain ratio; nothing of an amplitude
-  std::optional<double> ovality_mm;  ///< of an amplitude
+  std::optional<Ratio> value;      ///< counts of 0.1 nm, or a plain ratio
   Where where;
+  std::vector<InnerValue> inner;   ///< by direction or by station, where the definition has such
   Problems missing;            ///< what is needed, if there is no value
 };
 

@@ -62,6 +62,12 @@ GroupEstimate plain_estimate(const std::string& kind, const std::vector<PartOnBe
   return group;
 }
 
+std::vector<std::optional<Ratio>> measured_sizes(const PartEstimate& estimate) {
+  std::vector<std::optional<Ratio>> sizes;
+  for (const auto& place : estimate.places) sizes.push_back(place ? std::optional(place->as_measured) : std::nullopt);
+  return sizes;
+}
+
 std::string_view model_name(EstimateModel model) {
   switch (model) {
     case EstimateModel::plain: return "plain";

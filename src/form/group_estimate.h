@@ -38,6 +38,9 @@ struct GroupEstimate {
 /// weights. Parts of `kind` in the order given; a part without readings has no places filled.
 [[nodiscard]] GroupEstimate plain_estimate(const std::string& kind, const std::vector<PartOnBench>& parts, const SizeSet& set);
 
+/// The exact sizes as measured, by cell.
+[[nodiscard]] std::vector<std::optional<Ratio>> measured_sizes(const PartEstimate& estimate);
+
 [[nodiscard]] std::string_view model_name(EstimateModel model);
 
 }  // namespace fettle

@@ -114,7 +114,7 @@ Problems unmet_needs(const Definition& definition, const PartGrid& grid) {
   }
   const Expression& expression = definition.reckoning(grid.feature)->expression;
   check_names(definition, expression, grid.layout, problems);
-  if (has_input(definition, Input::standard) && !grid.given.standard) {
+  if (has_input(definition, Input::standard) && (!grid.given.standard || *grid.given.standard <= Length())) {
     problems.push_back(Problem{"form.needs_standard", {}, {definition_word(definition)}});
   }
   if (has_input(definition, Input::nominal) && (!grid.given.nominal || *grid.given.nominal <= Length())) {

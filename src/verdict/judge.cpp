@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <memory>
 
-#include "form/exact_value.h"
+#include "form/evaluate.h"
 #include "form/expand.h"
 #include "verdict/part_state.h"
 #include "verdict/place_values.h"
@@ -110,9 +110,7 @@ class Bench {
   }
 
   void measure(const Expansion& expansion, const PartEstimate& estimate, const Limit& limit, Verdict& verdict) const {
-    std::vector<Ratio> sizes;
-    for (const auto& place : estimate.places) sizes.push_back(place ? place->as_measured : Ratio());
-    const ExactValue measured = exact_value(expansion, sizes);
+    const ExactValue measured = evaluate_exact(expansion, measured_sizes(estimate));
     verdict.as_measured = measured.value;
     verdict.measured_where = measured.where;
     const auto order = measured.value <=> verdict.bound;

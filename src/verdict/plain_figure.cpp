@@ -98,13 +98,13 @@ class Trials {
       drawn.forms.push_back(std::move(out));
     }
     for (const LobeStation& lobe : expansion.lobes) {
-      const LobeWeights weights = lobe_weights(lobe);
+      const TwoLobeRows rows = rows_of(lobe);
       DrawnForm cosine{0.0, {}};
       DrawnForm sine{0.0, {}};
       for (std::size_t i = 0; i < lobe.cells.size(); ++i) {
         const std::size_t place = place_index(*question.part.places[lobe.cells[i]]);
-        cosine.terms.emplace_back(place, weights.cosine[i]);
-        sine.terms.emplace_back(place, weights.sine[i]);
+        cosine.terms.emplace_back(place, rows.a[i]);
+        sine.terms.emplace_back(place, rows.b[i]);
       }
       drawn.lobes.emplace_back(std::move(cosine), std::move(sine));
     }

@@ -121,7 +121,6 @@ class JudgementWriter {
       if (each.part != part.part.id) continue;
       Json entry = {{"definition", each.definition}};
       if (each.value) entry["value"] = json::figure(*each.value, each.dimension, unit_);
-      if (each.ovality_mm) entry["value"] = json::estimate(*each.ovality_mm, ResultDimension::length, unit_);
       if (each.missing.empty()) {
         entry["where"] = json::where(each.where, part.layout);
       } else {

@@ -1,0 +1,62 @@
+#include "form/draw_evaluator.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/assertion.h"
+#include "units/length.h"
+
+namespace fettle {
+
+DrawEvaluator::DrawEvaluator(const Expansion& expansion)
+    : least_(expansion.sense == Sense::least), cells_needed_(expansion.used.empty() ? 0 : expansion.used.back() + 1) {
+  // Forms are in counts; of a ratio the result is a pure number, so a size in mm is first turned into counts.
+  const Ratio per_mm(static_cast<Int128>(Length::kCountsPerMillimetre));
+  const bool length = expansion.dimension == ResultDimension::length;
+  starts_.push_back(0);
+  for (const LinearForm& form : expansion.forms) {
+    constants_.push_back((length ? form.constant / per_mm : form.constant).to_double());
+    for (const Term& term : form.terms) {
+      cells_.push_back(static_cast<std::uint32_t>(term.cell));
+      coefficients_.push_back((length ? term.coefficient : term.coefficient * per_mm).to_double());
+    }
+    starts_.push_back(static_cast<std::uint32_t>(cells_.size()));
+  }
+  for (const LobeStation& lobe : expansion.lobes) {
+    auto rows = two_lobe_rows(lobe.angles_degrees);
+    FETTLE_ASSERT(rows.ok(), "a sound layout has three distinct angles");
+    lobes_.push_back({lobe.cells, std::move(rows).value()});
+  }
+}
+
+DrawEvaluator::Drawn DrawEvaluator::attain_lobe(std::span<const double> sizes_mm) const {
+  Drawn best{-1.0, 0};
+  for (std::size_t i = 0; i < lobes_.size(); ++i) {
+    const Lobe& lobe = lobes_[i];
+    const double from = sizes_mm[lobe.cells.front()];
+    double a = 0.0;
+    double b = 0.0;
+    for (std::size_t k = 0; k < lobe.cells.size(); ++k) {
+      const double deviation = sizes_mm[lobe.cells[k]] - from;
+      a += lobe.rows.a[k] * deviation;
+      b += lobe.rows.b[k] * deviation;
+    }
+    const double value = 2.0 * std::sqrt(a * a + b * b);
+    if (value > best.value) best = {value, i};
+  }
+  return best;
+}
+
+DrawEvaluator::Drawn DrawEvaluator::attain(std::span<const double> sizes_mm) const {
+  FETTLE_ASSERT(sizes_mm.size() >= cells_needed_, "too few sizes");
+  if (!lobes_.empty()) return attain_lobe(sizes_mm);
+  Drawn best{0.0, 0};
+  for (std::size_t i = 0; i < constants_.size(); ++i) {
+    double value = constants_[i];
+    for (std::uint32_t k = starts_[i]; k < starts_[i + 1]; ++k) value += coefficients_[k] * sizes_mm[cells_[k]];
+    if (i == 0 || (least_ ? value < best.value : value > best.value)) best = {value, i};
+  }
+  return best;
+}
+
+}  // namespace fettle

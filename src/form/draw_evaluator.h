@@ -1,0 +1,45 @@
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "form/expansion.h"
+#include "form/two_lobe.h"
+
+namespace fettle {
+
+/// The same expansion over estimates, laid out flat: it runs on many thousands of draws.
+class DrawEvaluator {
+ public:
+  explicit DrawEvaluator(const Expansion& expansion);
+
+  /// `value` in mm, or a pure number for a ratio. `item` is the form (or the lobe station) that attains it.
+  struct Drawn {
+    double value;
+    std::size_t item;
+  };
+  /// Sizes in mm by cell, the whole layout long; cells that are not used may hold anything.
+  [[nodiscard]] Drawn attain(std::span<const double> sizes_mm) const;
+  [[nodiscard]] double operator()(std::span<const double> sizes_mm) const { return attain(sizes_mm).value; }
+
+  /// One past the largest cell that is looked at.
+  [[nodiscard]] std::size_t cells_needed() const { return cells_needed_; }
+
+ private:
+  struct Lobe {
+    std::vector<std::size_t> cells;
+    TwoLobeRows rows;
+  };
+  [[nodiscard]] Drawn attain_lobe(std::span<const double> sizes_mm) const;
+
+  bool least_;
+  std::vector<double> constants_;
+  std::vector<std::uint32_t> starts_;  ///< of each form's terms, and one past the last
+  std::vector<std::uint32_t> cells_;
+  std::vector<double> coefficients_;
+  std::vector<Lobe> lobes_;
+  std::size_t cells_needed_;
+};
+
+}  // namespace fettle
