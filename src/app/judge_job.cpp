@@ -97,7 +97,7 @@ void tell_settings(const JudgedJob& judged, std::vector<Message>& notices) {
 
 Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   const Catalogue& known = catalogue();
-  JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}};
+  JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}};
   const Material* steel = known.material(kGaugeMaterial);
   FETTLE_ASSERT(steel != nullptr, std::string(kGaugeMaterial));
   Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, known.gauge_presets, known.temperature,
@@ -112,6 +112,8 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
       const auto part = std::find_if(out.parts.begin(), out.parts.end(),
                                      [&](const auto& each) { return each.part.id == estimate.part; });
       auto measured = as_measured(*part, estimate, given_sizes(job, kind), known.definitions);
+      const UnitId unit = job.opened ? job.opened->value.shown_unit : UnitId::millimetre;
+      out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
       out.measured.insert(out.measured.end(), measured.begin(), measured.end());
     }
   }

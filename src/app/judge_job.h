@@ -6,6 +6,7 @@
 
 #include "base/problem.h"
 #include "form/as_measured.h"
+#include "form/part_shape.h"
 #include "gauging/sizes.h"
 #include "job/job.h"
 #include "verdict/judge.h"
@@ -20,6 +21,7 @@ struct JudgedJob {
   std::vector<Message> notices;
   std::vector<GroupEstimate> groups;
   std::vector<AsMeasured> measured;
+  std::vector<PartShape> shapes;  ///< in the order of the groups
   Judgement judgement;
 };
 

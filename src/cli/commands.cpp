@@ -163,7 +163,7 @@ class Commands {
   }
 
   static JudgedView view_of(const JudgedJob& judged) {
-    return {judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.judgement};
+    return {judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.shapes, judged.judgement};
   }
 
   [[nodiscard]] TypingContext typing_context(Problems& problems) const {

@@ -32,7 +32,7 @@ class Writer {
   std::string why(const PartOnBench& part, const Verdict& verdict, const Limit& limit) const {
     std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
     out += say({"why.readings", {}}) + "\n" + columns(readings(part), kIndent) + "\n";
-    out += say({"why.characteristic", {word("definition", "definition." + limit.definition), verbatim("id", limit.definition)}});
+    out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
     out += " " + figure_of(verdict, limit) + "\n";
     out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit)),
                               verbatim("typed", limit.bound.text)}});
@@ -101,7 +101,29 @@ class Writer {
         if (out.find(line) == std::string::npos) out += line;
       }
     }
+    return out + shape(part);
+  }
+
+  /// Along the length in words, and across it by the two-lobe fit where three directions or more were read.
+  [[nodiscard]] std::string shape(const PartOnBench& part) const {
+    std::string out;
+    for (const PartShape& each : judged_.shapes) {
+      if (each.part != part.part.id) continue;
+      for (const ShapeFinding& finding : each.along) out += "    " + say(finding.message) + "\n";
+      for (const StationOval& oval : each.ovals) out += "    " + say(oval_message(oval, part.layout)) + "\n";
+    }
     return out;
+  }
+
+  [[nodiscard]] Message oval_message(const StationOval& oval, const Layout& layout) const {
+    const std::string check(lobe_word_name(oval.check.word));
+    Message message{"oval." + check, {station_argument("station", layout.stations[oval.station].id),
+                                      decimal("ovality", print_length(oval.check.ovality_mm.value_or(0.0), unit_), symbol()),
+                                      decimal("direction", print_fixed(oval.check.direction_degrees.value_or(0.0), 0), "°")}};
+    if (oval.check.direction) {
+      message.arguments.push_back(direction_argument("stands_out", layout.directions[oval.directions[*oval.check.direction]].id));
+    }
+    return message;
   }
 
   static bool nothing_read(const Verdict& verdict) {
@@ -148,15 +170,21 @@ class Writer {
     return directions.empty() ? out : out + ", " + directions;
   }
 
+  /// "largest size" of a bore, "smallest size" of a journal: some definitions read one way on one feature.
+  [[nodiscard]] std::string title(const Limit& limit, Feature feature) const {
+    return word_for("definition." + limit.definition + "." + std::string(feature_name(feature)), look_.language);
+  }
+
   [[nodiscard]] std::vector<std::string> row(const Verdict& verdict, const PartOnBench& part) const {
     const Limit& limit = limit_of(verdict);
-    std::vector<std::string> cells = {word_for("definition." + limit.definition, look_.language) + " (" + limit.definition + ", " +
+    std::vector<std::string> cells = {title(limit, part.feature) + " (" + limit.definition + ", " +
                                           word_for("role." + std::string(role_name(limit.role)), look_.language) + ")",
                                       figure_of(verdict, limit), place(verdict.measured_where, part.layout),
                                       side_sign(limit) + " " + bound_text(verdict, limit)};
     cells.push_back(verdict.doubt ? uncertainty(*verdict.doubt, limit) : "–");
     cells.push_back(verdict.doubt ? signed_margin(*verdict.doubt) : "–");
-    cells.push_back(marked(verdict.word, look_.language, look_.colour));
+    cells.push_back(limit.role == LimitRole::fresh ? marked_new(verdict.word, look_.language)
+                                                   : marked(verdict.word, look_.language, look_.colour));
     return cells;
   }
 

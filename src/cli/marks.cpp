@@ -42,6 +42,10 @@ std::string marked(VerdictWord word, Language language, bool colour) {
   return painted(mark_of(word) + " " + word_for("verdict." + std::string(verdict_word_name(word)), language), word, colour);
 }
 
+std::string marked_new(VerdictWord word, Language language) {
+  return "· " + word_for("verdict.new." + std::string(verdict_word_name(word)), language);
+}
+
 std::string marked(StateWord word, Language language, bool colour) {
   const VerdictWord verdict = as_verdict(word);
   return painted(mark_of(verdict) + " " + word_for("state." + std::string(state_word_name(word)), language), verdict, colour);

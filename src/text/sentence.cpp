@@ -34,6 +34,10 @@ std::string pattern_for(std::string_view key, Language language) {
   if (const auto found = own.find(key); found != own.end()) return found->second;
   const TextTable& english = table_of(Language::english);
   if (const auto found = english.find(key); found != english.end()) return found->second;
+  // "definition.oor-1.inside" is a title that only some definitions have apart for bores and shafts.
+  for (std::string_view feature : {".inside", ".outside"}) {
+    if (key.ends_with(feature)) return pattern_for(key.substr(0, key.size() - feature.size()), language);
+  }
   return "[" + std::string(key) + "]";
 }
 

@@ -24,7 +24,8 @@ enum class Language { english, german };
 /// What is wrong and what to do, without the place.
 [[nodiscard]] std::string what_and_do(const Problem& problem, Language language);
 
-/// The word or title behind a key without arguments.
+/// The word or title behind a key without arguments. A key ending in ".inside" or ".outside" that is not there is answered by the
+/// one without that end.
 [[nodiscard]] std::string word_for(std::string_view key, Language language);
 
 /// A figure with the decimal mark of the language: "84.0978" -> "84,0978".

@@ -28,7 +28,7 @@ class Bench {
     out_.accuracy = input_.accuracy;
     for (const PartOnBench& part : input_.parts) open_part(part);
     weigh_all();
-    for (const PartOnBench& part : input_.parts) out_.states.push_back(state(part.part));
+    for (const PartOnBench& part : input_.parts) out_.states.push_back(state(part));
     judge_together();
     return std::move(out_);
   }
@@ -151,17 +151,17 @@ class Bench {
     if (std::find(joint.begin(), joint.end(), true) != joint.end()) out_.joint.plain = figures.joint;
   }
 
-  [[nodiscard]] PartState state(const Part& part) const {
+  [[nodiscard]] PartState state(const PartOnBench& part) const {
     std::vector<JudgedLimit> judged;
     for (const Verdict& verdict : out_.verdicts) {
-      if (verdict.part != part.id) continue;
+      if (verdict.part != part.part.id) continue;
       const auto limit = std::find_if(input_.limits.begin(), input_.limits.end(),
                                       [&](const auto& each) { return each.value.id == verdict.limit; });
       judged.push_back({&limit->value, &verdict});
     }
     std::vector<const Finding*> findings;
     for (const auto& kept : input_.findings) {
-      if (kept.value.part == part.id) findings.push_back(&kept.value);
+      if (kept.value.part == part.part.id) findings.push_back(&kept.value);
     }
     return state_of(part, judged, findings);
   }

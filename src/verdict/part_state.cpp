@@ -7,7 +7,7 @@ namespace {
 
 class State {
  public:
-  State(const Part& part, const std::vector<JudgedLimit>& judged) : part_(part), judged_(judged) {}
+  State(const PartOnBench& part, const std::vector<JudgedLimit>& judged) : part_(part), judged_(judged) {}
 
   PartState by_eye_and_gauge(const std::vector<const Finding*>& findings) {
     std::vector<Message> condemned;
@@ -18,9 +18,9 @@ class State {
       if (finding->weight == FindingWeight::condemns) condemned.push_back(seen);
       if (finding->weight == FindingWeight::needs_test) to_test.push_back({"reason.needs_test", {verbatim("what", finding->what)}});
     }
-    if (!condemned.empty()) return {part_.id, StateWord::beyond, std::move(condemned)};
+    if (!condemned.empty()) return {part_.part.id, StateWord::beyond, std::move(condemned)};
     PartState gauged = by_gauge();
-    if (gauged.word != StateWord::beyond && !to_test.empty()) return {part_.id, StateWord::not_judged, std::move(to_test)};
+    if (gauged.word != StateWord::beyond && !to_test.empty()) return {part_.part.id, StateWord::not_judged, std::move(to_test)};
     return gauged;
   }
 
@@ -34,36 +34,38 @@ class State {
     return out;
   }
 
-  static Argument word_of(const Limit& limit) { return fettle::word("definition", "definition." + limit.definition); }
+  [[nodiscard]] Argument word_of(const Limit& limit) const {
+    return fettle::word("definition", "definition." + limit.definition + "." + std::string(feature_name(part_.feature)));
+  }
 
   [[nodiscard]] PartState by_gauge() const {
     const auto role_count = [&](LimitRole role) {
       return std::count_if(judged_.begin(), judged_.end(), [&](const auto& each) { return each.limit->role == role; });
     };
     const LimitRole role = role_count(LimitRole::service) > 0 ? LimitRole::service : LimitRole::fresh;
-    if (role_count(role) == 0) return {part_.id, StateWord::not_judged, {{"reason.no_limit", {}}}};
+    if (role_count(role) == 0) return {part_.part.id, StateWord::not_judged, {{"reason.no_limit", {}}}};
     if (auto found = limits_with(role, VerdictWord::beyond, "reason.beyond"); !found.empty()) {
-      return {part_.id, StateWord::beyond, std::move(found)};
+      return {part_.part.id, StateWord::beyond, std::move(found)};
     }
     if (auto found = limits_with(role, VerdictWord::not_judged, "reason.not_judged"); !found.empty()) {
-      return {part_.id, StateWord::not_judged, std::move(found)};
+      return {part_.part.id, StateWord::not_judged, std::move(found)};
     }
     if (auto found = limits_with(role, VerdictWord::too_close, "reason.too_close"); !found.empty()) {
-      return {part_.id, StateWord::too_close, std::move(found)};
+      return {part_.part.id, StateWord::too_close, std::move(found)};
     }
     const auto fresh = role_count(LimitRole::fresh);
     const auto fresh_within = static_cast<std::ptrdiff_t>(limits_with(LimitRole::fresh, VerdictWord::within, "").size());
-    if (fresh > 0 && fresh == fresh_within) return {part_.id, StateWord::as_new, {{"reason.as_new", {}}}};
-    return {part_.id, StateWord::serviceable, {{"reason.serviceable", {}}}};
+    if (fresh > 0 && fresh == fresh_within) return {part_.part.id, StateWord::as_new, {{"reason.as_new", {}}}};
+    return {part_.part.id, StateWord::serviceable, {{"reason.serviceable", {}}}};
   }
 
-  const Part& part_;
+  const PartOnBench& part_;
   const std::vector<JudgedLimit>& judged_;
 };
 
 }  // namespace
 
-PartState state_of(const Part& part, const std::vector<JudgedLimit>& judged, const std::vector<const Finding*>& findings) {
+PartState state_of(const PartOnBench& part, const std::vector<JudgedLimit>& judged, const std::vector<const Finding*>& findings) {
   return State(part, judged).by_eye_and_gauge(findings);
 }
 

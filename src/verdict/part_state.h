@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "base/kept.h"
-#include "gauging/part.h"
+#include "gauging/sizes.h"
 #include "verdict/verdict.h"
 
 namespace fettle {
@@ -16,7 +16,7 @@ struct JudgedLimit {
 
 /// What follows for the part: the eye outranks the gauge; one service limit beyond is enough; one too close leaves it open; what was
 /// not read or has no limit is not judged. As new: inside the manufacturing limits as well.
-[[nodiscard]] PartState state_of(const Part& part, const std::vector<JudgedLimit>& judged,
+[[nodiscard]] PartState state_of(const PartOnBench& part, const std::vector<JudgedLimit>& judged,
                                  const std::vector<const Finding*>& findings);
 
 }  // namespace fettle

@@ -6,6 +6,7 @@
 #include "base/problem.h"
 #include "entry/typed_quantity.h"
 #include "form/as_measured.h"
+#include "form/part_shape.h"
 #include "gauging/size_set.h"
 #include "job/job.h"
 #include "verdict/judge.h"
@@ -23,6 +24,7 @@ struct JudgedView {
   const std::vector<Message>& notices;
   const std::vector<GroupEstimate>& groups;
   const std::vector<AsMeasured>& measured;
+  const std::vector<PartShape>& shapes;
   const Judgement& judgement;
 };
 

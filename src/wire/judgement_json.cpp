@@ -74,6 +74,7 @@ class JudgementWriter {
                 {"reasons", json::messages(state.reasons)},
                 {"places", places(part)},
                 {"as_measured", measured(part)},
+                {"shape", shape(part)},
                 {"verdicts", Json::array()}};
     for (const Verdict& verdict : view_.judgement.verdicts) {
       if (verdict.part == part.part.id) out["verdicts"].push_back(one_verdict(verdict, part.layout));
@@ -128,6 +129,26 @@ class JudgementWriter {
       }
       out.push_back(std::move(entry));
     }
+    return out;
+  }
+
+  [[nodiscard]] Json shape(const PartOnBench& part) const {
+    Json along = Json::array();
+    Json ovals = Json::array();
+    for (const PartShape& each : view_.shapes) {
+      if (each.part != part.part.id) continue;
+      for (const ShapeFinding& finding : each.along) along.push_back(json::message(finding.message));
+      for (const StationOval& oval : each.ovals) ovals.push_back(one_oval(oval, part.layout));
+    }
+    return {{"along", std::move(along)}, {"ovals", std::move(ovals)}};
+  }
+
+  [[nodiscard]] Json one_oval(const StationOval& oval, const Layout& layout) const {
+    Json out = {{"station", layout.stations[oval.station].id}};
+    if (oval.check.ovality_mm) out["ovality"] = json::estimate(*oval.check.ovality_mm, ResultDimension::length, unit_);
+    if (oval.check.direction_degrees) out["direction_degrees"] = print_fixed(*oval.check.direction_degrees, 1);
+    out["blunder_check"] = std::string(lobe_word_name(oval.check.word));
+    if (oval.check.direction) out["stands_out"] = layout.directions[oval.directions[*oval.check.direction]].id;
     return out;
   }
 
