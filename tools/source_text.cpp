@@ -121,7 +121,7 @@ std::vector<Literal> string_literals(std::string_view text) {
     const Cutter::Piece piece = cutter.next();
     if (piece.kind != Stretch::string || piece.end < piece.begin + 2) continue;
     const auto line = std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(piece.begin), '\n') + 1;
-    out.push_back({std::string(text.substr(piece.begin + 1, piece.end - piece.begin - 2)), static_cast<int>(line)});
+    out.push_back({std::string(text.substr(piece.begin + 1, piece.end - piece.begin - 2)), piece.begin, static_cast<int>(line)});
   }
   return out;
 }

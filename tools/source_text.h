@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,9 +14,10 @@ namespace fettle::house {
 /// The same, and the inside of every literal turned into spaces as well (the quotes stay).
 [[nodiscard]] std::string blank_comments_and_literals(std::string_view text);
 
-/// A string literal without its quotes, as written, and the line (from 1) it begins on.
+/// A string literal without its quotes, as written, where its opening quote stands, and on which line (from 1).
 struct Literal {
   std::string text;
+  std::size_t at;
   int line;
 };
 [[nodiscard]] std::vector<Literal> string_literals(std::string_view text);

@@ -1,8 +1,11 @@
 #include "app/judge_job.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <cmath>
+#include <filesystem>
+#include <fstream>
 
 #include "app/open_folder.h"
 #include "job/fold.h"
@@ -175,6 +178,16 @@ TEST(JudgeJob, JointFigureLiesBetweenItsBounds) {
 TEST(OpenFolder, SaysWhatIsMissing) {
   EXPECT_EQ(open_folder("/no/such/folder").problems().at(0).code, "app.no_folder");
   EXPECT_EQ(open_folder(std::string(FETTLE_SOURCE_DIR) + "/docs").problems().at(0).code, "app.no_file");
+}
+
+TEST(OpenFolder, RefusesAFileThatCannotBeMeant) {
+  const auto folder = std::filesystem::temp_directory_path() / ("fettle-large-" + std::to_string(getpid()));
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder / "readings.csv") << "part\n";
+  std::ofstream(folder / "job.toml") << "x";
+  std::filesystem::resize_file(folder / "job.toml", (std::uintmax_t{64} << 20U) + 1);  // a hole: takes no disk
+  EXPECT_EQ(open_folder(folder.string()).problems().at(0).code, "app.file_too_large");
+  std::filesystem::remove_all(folder);
 }
 
 }  // namespace

@@ -37,12 +37,13 @@ struct Asked {
   std::string trade_words;
   std::string plus_means;
   bool dial = false;
+  bool all_definitions = false;
 };
 
 class Commands {
  public:
   Commands(Asked asked, bool terminal)
-      : asked_(std::move(asked)), look_{find_language(asked_.language).value_or(Language::english), terminal} {}
+      : asked_(std::move(asked)), look_{find_language(asked_.language).value_or(Language::english), terminal, asked_.all_definitions} {}
 
   RunResult judge() {
     auto judged = judged_folder();
@@ -229,6 +230,7 @@ void describe(CLI::App& app, Asked& asked) {
   };
   CLI::App* judge = app.add_subcommand("judge", "judge every part of a job folder against the limits of its kind");
   add_folder(judge);
+  judge->add_flag("--all-definitions", asked.all_definitions, "list each part under every definition as well");
   judge->add_flag("--json", asked.json, "write JSON (src/wire/schemas/judgement.schema.json)");
   CLI::App* why = app.add_subcommand("why", "unfold one verdict to its reasons: readings, limit with its source, doubt by cause");
   add_folder(why);

@@ -101,7 +101,26 @@ class Writer {
         if (out.find(line) == std::string::npos) out += line;
       }
     }
-    return out + shape(part);
+    out += shape(part);
+    return look_.all_definitions ? out + every_definition(part) : out;
+  }
+
+  /// The same readings under every definition of the catalogue, or what a definition needs.
+  [[nodiscard]] std::string every_definition(const PartOnBench& part) const {
+    std::vector<std::vector<std::string>> rows;
+    for (const AsMeasured& each : judged_.measured) {
+      if (each.part != part.part.id) continue;
+      const std::string name =
+          word_for("definition." + each.definition + "." + std::string(feature_name(part.feature)), look_.language);
+      if (!each.value) {
+        rows.push_back({each.definition, name, "–", what_and_do(each.missing.front(), look_.language)});
+        continue;
+      }
+      const bool is_length = each.dimension == ResultDimension::length;
+      rows.push_back({each.definition, name, is_length ? length(*each.value) : number(each.value->decimal(6)),
+                      place(each.where, part.layout)});
+    }
+    return say({"measured.title", {}}) + "\n" + columns(rows, kIndent);
   }
 
   /// Along the length in words, and across it by the two-lobe fit where three directions or more were read.
@@ -255,10 +274,19 @@ class Writer {
   }
 
   [[nodiscard]] std::vector<std::vector<std::string>> readings(const PartOnBench& part) const {
-    std::vector<std::vector<std::string>> rows;
+    std::vector<const Kept<Reading>*> own;
     for (const auto& kept : judged_.job.readings) {
+      if (kept.value.part == part.part.id) own.push_back(&kept);
+    }
+    const auto cell = [&](const Kept<Reading>* each) {
+      return part.layout.cell(part.layout.find_station(each->value.station).value_or(0),
+                              part.layout.find_direction(each->value.direction).value_or(0));
+    };
+    std::stable_sort(own.begin(), own.end(), [&](const auto* a, const auto* b) { return cell(a) < cell(b); });
+    std::vector<std::vector<std::string>> rows;
+    for (const auto* each_reading : own) {
+      const Kept<Reading>& kept = *each_reading;
       const Reading& reading = kept.value;
-      if (reading.part != part.part.id) continue;
       std::string size = say({"why.left_out", {}});
       for (const Size& each : judged_.sizes.sizes) {
         if (each.reading == kept.event) size = length(each.as_measured) + " " + symbol();
@@ -270,7 +298,6 @@ class Writer {
                       say({"cell", {direction_argument("word", reading.direction)}}), reading.quantity.text, reading.setting,
                       size, flag});
     }
-    std::sort(rows.begin(), rows.end());
     return rows;
   }
 
@@ -280,7 +307,9 @@ class Writer {
                                             verbatim("where", place(doubt.decides, part.layout))}}) + "\n";
     std::vector<std::vector<std::string>> rows;
     for (const Share& share : doubt.shares) {
-      rows.push_back({number(print_fixed(share.share * 100.0, 0)) + " %", word_for("error." + share.component, look_.language),
+      constexpr double kShown = 0.005;
+      const std::string percent = share.share < kShown ? "< 1" : number(print_fixed(share.share * 100.0, 0));
+      rows.push_back({percent + " %", word_for("error." + share.component, look_.language),
                       word_for("scope." + std::string(scope_name(share.scope)), look_.language)});
     }
     out += say({"why.shares", {}}) + "\n" + columns(rows, kIndent);

@@ -9,7 +9,8 @@ namespace fettle {
 
 struct Look {
   Language language;
-  bool colour;  ///< only on a terminal
+  bool colour;           ///< only on a terminal
+  bool all_definitions;  ///< list each part under every definition as well
 };
 
 /// The judged job as a person reads it at a terminal.

@@ -44,6 +44,12 @@ TEST(Table, PlacesCountCharacters) {
   EXPECT_EQ(table.place(table.rows[0], 1), (Place{"r.csv", 2, 4}));
 }
 
+TEST(Table, HasAnEnd) {
+  std::string text = "a\n";
+  for (int i = 0; i < 200'001; ++i) text += "1\n";
+  EXPECT_EQ(codes(text), (std::vector<std::string>{"entry.table_too_many_rows"}));
+}
+
 TEST(Table, ShortRowsAreFilled) { EXPECT_EQ(sound_table("a,b,c\n1\n").rows[0].cells.size(), 3U); }
 
 TEST(Table, RefusesAllAtOnce) {

@@ -106,9 +106,10 @@ class Workbench {
     const auto& division = setting.known.gauge->division;
     const bool too_far = division && absolute(difference) > division->ratio() * Ratio(2);
     const std::vector<Argument> arguments = {verbatim("setting", setting.known.setting->id),
-                                             length_argument("difference", difference, UnitId::micrometre, 1)};
+                                             length_argument("difference", absolute(difference), UnitId::micrometre, 1),
+                                             word("way", difference.sign() > 0 ? "way.larger" : "way.smaller")};
     out_.notices.push_back({too_far ? "notice.closing_zero_far" : "notice.closing_zero", arguments});
-    if (!setting.ordered) out_.notices.push_back({"notice.order_unknown", arguments});
+    if (!setting.ordered) out_.notices.push_back({"notice.order_unknown", {arguments.front()}});
   }
 
   void add_size(const Kept<Reading>& kept) {

@@ -55,6 +55,19 @@ TEST(Limit, WhatDiametersCannotGive) {
   EXPECT_EQ(codes(limit), (std::vector<std::string>{"limits.needs_other"}));
 }
 
+TEST(Limit, TheDefinitionMustFitTheFeature) {
+  Limit limit = bore_limit();
+  limit.definition = "choke";
+  EXPECT_TRUE(codes(limit).empty());
+  EXPECT_EQ(codes(limit, Feature::outside), (std::vector<std::string>{"limits.not_for_feature"}));
+}
+
+TEST(Limit, ABoundIsALength) {
+  Limit limit = bore_limit();
+  limit.bound = read_quantity("11.2 bar", {{}, {}, DecimalMark::point, {}, false, {}}, {}).value();
+  EXPECT_EQ(codes(limit), (std::vector<std::string>{"limits.wrong_dimension"}));
+}
+
 TEST(Limit, WearNeedsItsStandard) {
   Limit limit = bore_limit();
   limit.definition = "wear-1";

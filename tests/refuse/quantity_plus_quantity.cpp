@@ -1,0 +1,5 @@
+#include "control.h"
+
+namespace fettle {
+const auto kWrong = kTravel + kTravel;  // the units may differ; exact_length first
+}  // namespace fettle

@@ -1,0 +1,5 @@
+#include "control.h"
+
+namespace fettle {
+const Length kWrong = measured();  // it may be a refusal
+}  // namespace fettle
