@@ -15,7 +15,7 @@ run_tests() {
 # The programs of ctest hold many tests each; their own counts stand in the log.
 count_tests() {
   [ -f "$log" ] || { echo "no tests ran in $1"; return 1; }
-  programs=$(grep -c '^Test time = ' "$log" || true)
+  programs=$(grep -E '^ *[0-9]+/[0-9]+ Test +#' "$shown" | grep -cvE '\*\*\*(Not Run|Skipped)' || true)
   cases=$(sed -n 's/^\[==========\] \([0-9]*\) tests\{0,1\} from .* ran\..*/\1/p' "$log" | awk '{ n += $1 } END { print n + 0 }')
   not_run=$(grep -hE '^\[  SKIPPED \] [A-Za-z]|DISABLED TEST|\*\*\*(Not Run|Skipped)|Not Run \(Disabled\)' "$log" "$shown" | sort -u || true)
   echo "tests of $1: $programs ctest entries ran, with $cases GoogleTest cases in them"

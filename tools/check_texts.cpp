@@ -137,17 +137,12 @@ class TextCheck {
     return out;
   }
 
-  /// Problem{"..."} counts even where no key begins like its code.
+  /// Problem{"..."} and Message{"..."} count even where no key begins like theirs.
   static void add_made(const std::string& path, std::string_view code, Raised& out) {
-    constexpr std::string_view kMade = "Problem{\"";
-    int line = 0;
-    for (const std::string_view each : lines_of(code)) {
-      ++line;
-      const auto at = each.find(kMade);
-      if (at == std::string_view::npos) continue;
-      const std::string_view rest = each.substr(at + kMade.size());
-      const std::string made(rest.substr(0, rest.find('"')));
-      if (looks_like_key(made)) out.emplace(made, Seen{path, line});  // one ending in a point is completed by a piece
+    for (const Literal& literal : string_literals(code)) {
+      const std::string_view before = code.substr(0, literal.at);
+      if (!before.ends_with("Problem{") && !before.ends_with("Message{")) continue;
+      if (looks_like_key(literal.text)) out.emplace(literal.text, Seen{path, literal.line});  // one ending in a point is a piece
     }
   }
 

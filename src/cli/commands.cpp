@@ -9,7 +9,9 @@
 #include "catalogue/figure.h"
 #include "cli/judgement_text.h"
 #include "cli/table.h"
+#include "job/fold.h"
 #include "text/sentence.h"
+#include "wire/event_json.h"
 #include "wire/json_text.h"
 
 namespace fettle {
@@ -98,6 +100,22 @@ class Commands {
                       needs.empty() ? definition.origin : sentence(Message{"cli.needs", {verbatim("needs", needs)}}, look_.language)});
     }
     result_.out = columns(rows, 0);
+    return std::move(result_);
+  }
+
+  RunResult events() {
+    const Result<FolderTexts> texts = read_folder(asked_.folder);
+    if (!texts.ok()) {
+      refuse(texts.problems());
+      return std::move(result_);
+    }
+    const Imported imported = import_folder(texts.value());
+    const Problems problems = imported.problems.empty() ? fold(imported.events).problems : imported.problems;
+    if (!problems.empty()) {
+      refuse(problems);
+      return std::move(result_);
+    }
+    for (const EventEnvelope& event : imported.events) result_.out += event_json(event) + "\n";
     return std::move(result_);
   }
 
@@ -246,6 +264,8 @@ void describe(CLI::App& app, Asked& asked) {
   understand->add_flag("--json", asked.json, "write JSON (src/wire/schemas/typed-quantity.schema.json)");
   CLI::App* definitions = app.add_subcommand("definitions", "list every way of reckoning taper, out-of-round, wear and size, with its id");
   definitions->add_flag("--json", asked.json, "write JSON (src/wire/schemas/definitions.schema.json)");
+  CLI::App* events = app.add_subcommand("events", "write a job folder as its event log, one event a line (src/wire/schemas/event.schema.json)");
+  events->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(
       "Exit codes: 0 fine; 1 judged, and not everything is within; 2 something in the input to put right;\n"
@@ -275,6 +295,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal) {
   if (command == "why") return commands.why();
   if (command == "understand") return commands.understand();
   if (command == "definitions") return commands.definitions();
+  if (command == "events") return commands.events();
   return commands.gauges();
 }
 

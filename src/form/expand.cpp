@@ -5,6 +5,7 @@
 
 #include "form/open_places.h"
 #include "form/reading_minimum.h"
+#include "form/two_lobe.h"
 
 namespace fettle {
 namespace {
@@ -263,6 +264,9 @@ Result<Expansion> expand(const Definition& definition, const PartGrid& grid) {
   }
   Expansion out{reckoning.sense, definition.dimension, {}, groups_of(forms, expander.labels()), expander.lobes(), {}, {}};
   for (const Growing& form : forms) out.forms.push_back(finished(form, grid.layout.directions.size()));
+  for (const LobeStation& lobe : out.lobes) {
+    if (const auto rows = two_lobe_rows(lobe.angles_degrees); !rows.ok()) return rows.problems();
+  }
   FETTLE_ASSERT(!out.forms.empty() || !out.lobes.empty(), "enough was read and nothing came of it: " + definition.id);
   note_cells(definition, grid, out);
   return out;

@@ -26,8 +26,8 @@ struct LobeCheck {
 /// Fits an oval through the diameters of one station and compares what it leaves over with the standard uncertainty of one
 /// reading: Σ r²/u² against the 99 % point of χ² with n − 3 degrees of freedom (reference key nist_chi_square); past it, every
 /// direction is left out in turn, and one is named if it alone explains the rest.
-/// Sizes in mm in the order of the angles; 3 to 24 directions; uncertainty above 0. Problem numeric.two_lobe_undetermined with
-/// fewer. A sound station is called a misfit in one case of a hundred. Test: LobeCheck.
+/// Sizes in mm in the order of the angles; 3 to 24 directions; uncertainty above 0. Problems numeric.two_lobe_too_few,
+/// numeric.two_lobe_undetermined. A sound station is called a misfit in one case of a hundred. Test: LobeCheck.
 [[nodiscard]] Result<LobeCheck> check_lobe(const std::vector<Ratio>& angles_degrees, const std::vector<double>& sizes_mm,
                                            double reading_uncertainty_mm);
 

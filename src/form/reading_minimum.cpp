@@ -77,7 +77,7 @@ std::vector<std::vector<std::size_t>> by_direction(const Layout& layout, const s
   return out;
 }
 
-/// "top, thrust; bottom, pin": what was asked for and does not enter.
+/// "top, thrust; bottom, pin": what was asked for and not read.
 Argument lacking(const PartGrid& grid, const std::vector<std::size_t>& asked, const std::vector<bool>& entering) {
   std::vector<Message> out;
   for (std::size_t cell : asked) {
@@ -86,6 +86,8 @@ Argument lacking(const PartGrid& grid, const std::vector<std::size_t>& asked, co
     const Direction& direction = grid.layout.directions[cell % grid.layout.directions.size()];
     out.push_back({"form.place", {station_argument("station", station.id), direction_argument("direction", direction.id)}});
   }
+  // Everything that was asked for is read and it is not enough: the layout itself is too small.
+  if (out.empty()) out.push_back({"form.more_places", {}});
   return list("missing", std::move(out));
 }
 

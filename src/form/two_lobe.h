@@ -15,9 +15,9 @@ struct TwoLobeRows {
   std::vector<double> b;
 };
 
-/// Least-squares rows for directions in degrees, unweighted. Needs three angles or more; three that differ within 180° always
-/// determine the fit (distinct points 2θ on a circle are never on a line). Else numeric.two_lobe_undetermined.
-/// Off by no more than 1e-12 for directions at least 10° apart. Reference key oor6. Test: TwoLobe.RowsGiveBackTheirOwnOval.
+/// Least-squares rows for directions in degrees, unweighted. Needs three angles or more that differ within 180° (distinct points
+/// 2θ on a circle are never on a line). Else numeric.two_lobe_too_few, numeric.two_lobe_undetermined (some within 0.1°).
+/// Off by no more than 1e-12 for directions at least 10° apart. Worked out here, see docs/NUMBERS.md. Test: TwoLobeRows.RowsGiveBackTheirOwnOval.
 [[nodiscard]] Result<TwoLobeRows> two_lobe_rows(const std::vector<Ratio>& angles_degrees);
 
 /// 2·√(a² + b²) of sizes in mm, in the order of the angles; needs as many as the rows are long.

@@ -2,89 +2,105 @@
 
 #include <bit>
 #include <cmath>
+#include <limits>
 #include <string>
 
 #include "base/assertion.h"
 #include "numeric/elementary.h"
-#include "numeric/normal.h"
+#include "numeric/ziggurat_tables.h"
 
 namespace fettle {
 namespace {
 
-std::uint64_t splitmix64(std::uint64_t& state) {
-  state += 0x9e3779b97f4a7c15U;
-  std::uint64_t z = state;
-  z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9U;
-  z = (z ^ (z >> 27U)) * 0x94d049bb133111ebU;
-  return z ^ (z >> 31U);
+// A draw from beyond where the last layer ends (marsaglia2000 section 2).
+double tail_draw(Xoshiro256& bits) {
+  const double start = kZigguratX[1];
+  for (;;) {
+    const double x = -natural_log(uniform_of_bits(bits.next())) / start;
+    const double y = -natural_log(uniform_of_bits(bits.next()));
+    if (2.0 * y > x * x) return start + x;
+  }
 }
 
-/// Gamma with scale 1 (Marsaglia and Tsang); below shape 1 one higher, times uniform^(1/shape).
-double gamma_draw(Generator& generator, double shape) {
-  if (shape < 1.0) {
-    const double higher = gamma_draw(generator, shape + 1.0);
-    return higher * exponential(natural_log(generator.uniform()) / shape);
-  }
-  const double d = shape - 1.0 / 3.0;
-  const double c = 1.0 / std::sqrt(9.0 * d);
+// Bit 8 of the word becomes the sign; without a branch, which would be guessed wrongly every other time.
+double with_sign_of(std::uint64_t word, double positive) {
+  return std::bit_cast<double>(std::bit_cast<std::uint64_t>(positive) | (word & 256U) << 55U);
+}
+
+double normal_draw(Xoshiro256& bits) {
   for (;;) {
-    const double x = generator.normal();
-    const double root = 1.0 + c * x;
-    if (root <= 0.0) continue;
-    const double v = root * root * root;
-    const double log_u = natural_log(generator.uniform());
-    if (log_u < 0.5 * x * x + d - d * v + d * natural_log(v)) return d * v;
+    const std::uint64_t word = bits.next();
+    const std::size_t layer = word & 255U;
+    const double x = uniform_of_bits(word) * kZigguratX[layer];  // from bits 12 to 63
+    if (x < kZigguratX[layer + 1]) return with_sign_of(word, x);
+    if (layer == 0) return with_sign_of(word, tail_draw(bits));
+    const double part = uniform_of_bits(bits.next());
+    const double height = kZigguratF[layer] + part * (kZigguratF[layer + 1] - kZigguratF[layer]);
+    if (height < exponential(-0.5 * x * x)) return with_sign_of(word, x);
   }
 }
 
 }  // namespace
 
-Generator::Generator(std::uint64_t seed, std::uint64_t stream) : state_{} {
-  std::uint64_t mixed = splitmix64(seed) ^ (stream * 0xd1342543de82ef95U + 1U);
-  for (std::uint64_t& word : state_) word = splitmix64(mixed);
+double Generator::normal() { return normal_draw(bits_); }
+
+void Generator::normals(std::span<double> out) {
+  Xoshiro256 bits = bits_;  // a copy of its own stays in registers
+  for (double& value : out) value = normal_draw(bits);
+  bits_ = bits;
 }
 
-std::uint64_t Generator::next() {
-  auto& [a, b, c, d] = state_;
-  const std::uint64_t result = std::rotl(a + d, 23) + a;
-  const std::uint64_t t = b << 17U;
-  c ^= a;
-  d ^= b;
-  b ^= c;
-  a ^= d;
-  c ^= t;
-  d = std::rotl(d, 45);
-  return result;
+// Gamma with scale 1. Shapes below 1 are drawn one higher and multiplied by uniform^(1/shape).
+double Generator::gamma(double shape) {
+  const bool small = shape < 1.0;
+  const double d = (small ? shape + 1.0 : shape) - 1.0 / 3.0;
+  const double c = 1.0 / std::sqrt(9.0 * d);
+  for (;;) {
+    const double x = normal_draw(bits_);
+    const double root = 1.0 + c * x;
+    if (root <= 0.0) continue;
+    const double v = root * root * root;
+    const double u = uniform();
+    const double square = x * x;
+    const bool sure = u < 1.0 - 0.0331 * square * square;
+    if (!sure && natural_log(u) >= 0.5 * square + d * (1.0 - v + natural_log(v))) continue;
+    if (!small) return d * v;
+    const double logarithm = natural_log(d * v) + natural_log(uniform()) / shape;
+    // Never 0: the caller divides by it.
+    return logarithm < -708.0 ? std::numeric_limits<double>::min() : exponential(logarithm);
+  }
 }
-
-double Generator::uniform() { return (static_cast<double>(next() >> 12U) + 0.5) * 0x1p-52; }
-
-double Generator::normal() { return normal_quantile(uniform()); }
 
 double Generator::chi_squared(double degrees_of_freedom) {
-  FETTLE_ASSERT(degrees_of_freedom > 0.0, std::to_string(degrees_of_freedom));
-  return 2.0 * gamma_draw(*this, degrees_of_freedom / 2.0);
+  FETTLE_ASSERT(degrees_of_freedom > 0.0 && degrees_of_freedom < 1e300, std::to_string(degrees_of_freedom));
+  return 2.0 * gamma(degrees_of_freedom / 2.0);
+}
+
+double Generator::student_t(std::optional<double> degrees_of_freedom) {
+  const double z = normal();
+  if (!degrees_of_freedom) return z;
+  return z / std::sqrt(chi_squared(*degrees_of_freedom) / *degrees_of_freedom);
 }
 
 void draw(Generator& generator, DrawShape shape, double standard_uncertainty, std::optional<double> degrees_of_freedom,
-          std::vector<double>& out) {
-  constexpr double kRoot3 = 1.7320508075688772;
-  constexpr double kRoot6 = 2.449489742783178;
+          std::span<double> out) {
+  FETTLE_ASSERT(standard_uncertainty >= 0.0 && standard_uncertainty < 1e300, std::to_string(standard_uncertainty));
+  constexpr double kRoot3 = 0x1.bb67ae8584caap+0;
+  constexpr double kRoot6 = 0x1.3988e1409212ep+1;
   switch (shape) {
     case DrawShape::normal:
-      for (double& value : out) {
-        value = standard_uncertainty * generator.normal();
-        if (degrees_of_freedom) value /= std::sqrt(generator.chi_squared(*degrees_of_freedom) / *degrees_of_freedom);
+      if (degrees_of_freedom) {
+        for (double& value : out) value = generator.student_t(degrees_of_freedom);
+      } else {
+        generator.normals(out);
       }
+      for (double& value : out) value *= standard_uncertainty;
       return;
     case DrawShape::rectangular:
-      for (double& value : out) value = standard_uncertainty * kRoot3 * (2.0 * generator.uniform() - 1.0);
+      for (double& value : out) value = generator.rectangular() * (kRoot3 * standard_uncertainty);
       return;
     case DrawShape::triangular:
-      for (double& value : out) {
-        const double first = generator.uniform();
-        value = standard_uncertainty * kRoot6 * (first + generator.uniform() - 1.0);
-      }
+      for (double& value : out) value = generator.triangular() * (kRoot6 * standard_uncertainty);
       return;
   }
 }

@@ -1,0 +1,218 @@
+#pragma once
+
+#include <type_traits>
+
+#include "job/events.h"
+
+// Inside `wire` only: the keys of every payload, said once for writing and for reading. Each `describe` takes its
+// struct apart by name of every member, so that a member added in `job` does not compile here until the log knows it.
+// `walk(key, member)` writes or reads one member; an optional member is left out where there is nothing.
+namespace fettle::json {
+
+/// T is Of, or a constant Of.
+template <class T, class Of>
+concept Either = std::is_same_v<std::remove_const_t<T>, Of>;
+
+template <class Walk, Either<Quantity> T>
+void describe(Walk& walk, T& quantity) {
+  auto& [value, unit] = quantity;
+  walk("value", value);
+  walk("unit", unit);
+}
+
+template <class Walk, Either<JobOpened> T>
+void describe(Walk& walk, T& opened) {
+  auto& [name, decimal_mark, trade_words, shown_unit, remark] = opened;
+  walk("name", name);
+  walk("decimal_mark", decimal_mark);
+  walk("trade_words", trade_words);
+  walk("shown_unit", shown_unit);
+  walk("remark", remark);
+}
+
+template <class Walk, Either<EngineDescribed> T>
+void describe(Walk& walk, T& engine) {
+  auto& [name, cylinders, banks, number_one_end, turns, seen_from, thrust_side, remark] = engine;
+  walk("name", name);
+  walk("cylinders", cylinders);
+  walk("banks", banks);
+  walk("number_one_end", number_one_end);
+  walk("turns", turns);
+  walk("seen_from", seen_from);
+  walk("thrust_side", thrust_side);
+  walk("remark", remark);
+}
+
+template <class Walk, Either<Station> T>
+void describe(Walk& walk, T& station) {
+  auto& [id, role, counted, depth] = station;
+  walk("id", id);
+  walk("role", role);
+  walk("counted", counted);
+  walk("depth", depth);
+}
+
+template <class Walk, Either<Direction> T>
+void describe(Walk& walk, T& direction) {
+  auto& [id, angle_degrees, counted] = direction;
+  walk("id", id);
+  walk("angle_degrees", angle_degrees);
+  walk("counted", counted);
+}
+
+template <class Walk, Either<LayoutChosen> T>
+void describe(Walk& walk, T& chosen) {
+  auto& [kind, layout] = chosen;
+  auto& [stations, directions] = layout;
+  walk("kind", kind);
+  walk("stations", stations);
+  walk("directions", directions);
+}
+
+template <class Walk, Either<Step> T>
+void describe(Walk& walk, T& step) {
+  auto& [kind, offset, seen_where] = step;
+  walk("kind", kind);
+  walk("offset", offset);
+  walk.stands_only_if("offset", offset.has_value(), kind == StepKind::offset);
+  walk("seen", seen_where);
+}
+
+template <class Walk, Either<PartEntered> T>
+void describe(Walk& walk, T& entered) {
+  auto& [part] = entered;
+  auto& [id, kind, position, material, step, condition] = part;
+  walk("id", id);
+  walk("kind", kind);
+  walk("position", position);
+  walk("material", material);
+  walk("step", step);
+  walk("condition", condition);
+}
+
+template <class Walk, Either<FindingSeen> T>
+void describe(Walk& walk, T& seen) {
+  auto& [finding] = seen;
+  auto& [part, what, weight, where, depth] = finding;
+  walk("part", part);
+  walk("what", what);
+  walk("weight", weight);
+  walk("where", where);
+  walk("depth", depth);
+}
+
+template <class Walk, Either<ErrorComponent> T>
+void describe(Walk& walk, T& component) {
+  auto& [id, scope, shape, spread, spread_as_typed, degrees_of_freedom, use, set_on, mark, origin] = component;
+  walk("id", id);
+  walk("scope", scope);
+  walk("shape", shape);
+  walk("spread", spread);
+  walk("spread_as_typed", spread_as_typed);
+  walk("degrees_of_freedom", degrees_of_freedom);
+  walk("use", use);
+  walk("set_on", set_on);
+  walk("mark", mark);
+  walk("origin", origin);
+}
+
+template <class Walk, Either<GaugeRegistered> T>
+void describe(Walk& walk, T& registered) {
+  auto& [gauge] = registered;
+  auto& [id, preset, division, turn, pressed_in, reads, on_standard, marked, replaced] = gauge;
+  walk("id", id);
+  walk("preset", preset);
+  walk("division", division);
+  walk("turn", turn);
+  walk("pressed_in", pressed_in);
+  walk("reads", reads);
+  walk("on_standard", on_standard);
+  walk("marked", marked);
+  walk("replaced", replaced);
+}
+
+template <class Walk, Either<SettingMade> T>
+void describe(Walk& walk, T& made) {
+  auto& [setting] = made;
+  auto& [id, gauge, master, wanted, set, opening_zero, closing_zero, plus_means, master_temperature, part_temperature] =
+      setting;
+  walk("id", id);
+  walk("gauge", gauge);
+  walk("master", master);
+  walk("wanted", wanted);
+  walk("set", set);
+  walk("opening_zero", opening_zero);
+  walk("closing_zero", closing_zero);
+  walk("plus_means", plus_means);
+  walk("master_temperature", master_temperature);
+  walk("part_temperature", part_temperature);
+}
+
+template <class Walk, Either<ReadingTaken> T>
+void describe(Walk& walk, T& taken) {
+  auto& [reading] = taken;
+  auto& [part, station, direction, quantity, setting, round, order, repeat, temperature, flag, note, supersedes] =
+      reading;
+  walk("part", part);
+  walk("station", station);
+  walk("direction", direction);
+  walk("quantity", quantity);
+  walk("setting", setting);
+  walk("round", round);
+  walk("order", order);
+  walk("repeat", repeat);
+  walk("temperature", temperature);
+  walk("flag", flag);
+  walk("note", note);
+  walk("supersedes", supersedes);
+}
+
+template <class Walk, Either<LimitOrigin> T>
+void describe(Walk& walk, T& origin) {
+  auto& [book, edition, page, decision, rule_of_thumb, accepted] = origin;
+  walk("book", book);
+  walk("edition", edition);
+  walk("page", page);
+  walk("decision", decision);
+  walk("rule_of_thumb", rule_of_thumb);
+  walk("accepted", accepted);
+}
+
+template <class Walk, Either<LimitEntered> T>
+void describe(Walk& walk, T& entered) {
+  auto& [limit] = entered;
+  auto& [id, kind, definition, role, side, bound, per, standard, origin] = limit;
+  walk("id", id);
+  walk("kind", kind);
+  walk("definition", definition);
+  walk("role", role);
+  walk("side", side);
+  walk("bound", bound);
+  walk("per", per);
+  walk("standard", standard);
+  walk("origin", origin);
+}
+
+template <class Walk, Either<RuleChosen> T>
+void describe(Walk& walk, T& chosen) {
+  auto& [rule] = chosen;
+  auto& [kind, level, tie] = rule;
+  walk("kind", kind);
+  walk("level", level);
+  walk("tie", tie);
+}
+
+/// All but type, version and payload, which need the table of types.
+template <class Walk, Either<EventEnvelope> T>
+void describe_envelope(Walk& walk, T& event) {
+  auto& [id, job, device, device_sequence, made_at, who, payload] = event;
+  static_cast<void>(payload);
+  walk("id", id);
+  walk("job", job);
+  walk("device", device);
+  walk("device_sequence", device_sequence);
+  walk("made_at", made_at);
+  walk("who", who);
+}
+
+}  // namespace fettle::json

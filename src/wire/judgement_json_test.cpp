@@ -1,0 +1,249 @@
+#include <gtest/gtest.h>
+
+#include "wire/json_text.h"
+
+namespace fettle {
+namespace {
+
+// The expected texts are written by hand from the schemas; figures are worked out in the comments.
+
+TypedQuantity typed(const std::string& text) {
+  return read_quantity(text, {{}, {}, DecimalMark::point, {}, false, {}}, {}).value();
+}
+
+TEST(ProblemsJson, EveryKindOfArgumentHasItsForm) {
+  const std::vector<Message> inner = {Message{"reason.too_close", {verbatim("limit", "bore-service")}}};
+  const Problem full{"entry.no_unit",
+                     {"readings.csv", 4, 21},
+                     {verbatim("text", "84,02 \"ü\""), count("times", -3), decimal("figure", "-0.5", "mm"),
+                      word("kind", "kind.cylinder-bore"), list("needs", inner)}};
+  const Problem bare{"job.level_range", {}, {}};
+  EXPECT_EQ(problems_json({full, bare}), R"({
+  "format": "fettle-problems",
+  "version": 1,
+  "problems": [
+    {
+      "code": "entry.no_unit",
+      "place": {
+        "file": "readings.csv",
+        "line": 4,
+        "column": 21
+      },
+      "arguments": {
+        "text": "84,02 \"ü\"",
+        "times": -3,
+        "figure": {
+          "value": "-0.5",
+          "unit": "mm"
+        },
+        "kind": {
+          "word": "kind.cylinder-bore"
+        },
+        "needs": [
+          {
+            "key": "reason.too_close",
+            "arguments": {
+              "limit": "bore-service"
+            }
+          }
+        ]
+      }
+    },
+    {
+      "code": "job.level_range",
+      "place": {},
+      "arguments": {}
+    }
+  ]
+}
+)");
+}
+
+TEST(TypedQuantityJson, KeepsTheTextAndTheExactValue) {
+  // 2-1/32 in = 65/32 in = 65 x 25.4 / 32 mm = 51.59375 mm.
+  EXPECT_EQ(typed_quantity_json(typed("2-1/32 in")), R"({
+  "format": "fettle-typed-quantity",
+  "version": 1,
+  "text": "2-1/32 in",
+  "dimension": "length",
+  "unit": "in",
+  "numerator": "65",
+  "denominator": "32",
+  "decimals": 0,
+  "mm": "51.5937500"
+}
+)");
+}
+
+TEST(TypedQuantityJson, OnADialTheSideStandsBesideTheSign) {
+  const std::string written = typed_quantity_json(typed("31.5 acw"));
+  // 31.5 = 63/2, anticlockwise counts negative.
+  EXPECT_NE(written.find(R"("numerator": "-63",
+  "denominator": "2",
+  "decimals": 1,
+  "needle": "anticlockwise"
+})"),
+            std::string::npos)
+      << written;
+  EXPECT_EQ(written.find("\"mm\""), std::string::npos);  // divisions are no length
+}
+
+TEST(DefinitionsJson, SaysWhatADefinitionNeeds) {
+  const Definition definition{
+      "tap-7", Family::taper, ResultDimension::ratio, {Feature::outside}, {}, {2, 1}, false, {"profile"}, {}, "o"};
+  EXPECT_EQ(definitions_json({definition}), R"({
+  "format": "fettle-definitions",
+  "version": 1,
+  "definitions": [
+    {
+      "id": "tap-7",
+      "family": "taper",
+      "judged": false,
+      "needs": [
+        "profile"
+      ],
+      "origin": "o",
+      "applies_to": [
+        "outside"
+      ]
+    }
+  ]
+}
+)");
+}
+
+/// One bore with one place, read once, against one limit.
+struct OneBore {
+  Job job{};
+  std::vector<PartOnBench> parts;
+  SizeSet sizes{};
+  std::vector<GroupEstimate> groups;
+  std::vector<AsMeasured> measured;
+  std::vector<PartShape> shapes;
+  Judgement judgement{};
+
+  OneBore() {
+    const Limit limit{"service",
+                      "cylinder-bore",
+                      "size-1",
+                      LimitRole::service,
+                      LimitSide::at_most,
+                      typed("84.10 mm"),
+                      {},
+                      {},
+                      {"book", "", "7", "", false, false}};
+    job.id = "j";
+    job.opened = Kept<JobOpened>{"e1", {"a job", {}, {}, UnitId::millimetre, ""}};
+    job.limits = {{"e2", limit}};
+    const Part part{"bore-1", "cylinder-bore", "1", {}, {StepKind::offset, typed("+0.50 mm"), ""}, Condition::fresh};
+    parts = {{part, Feature::inside, {{{"top", StationRole::first, true, {}}}, {{"thrust", Ratio(), true}}}, Ratio()}};
+    // Standard uncertainties 3 and 4 µm with coefficients 1 and -1: together 5 µm.
+    sizes.sources = {{"m:limit", "limit-of-error", ErrorScope::master, ErrorShape::rectangular, 0.003, 50.0, "seen"},
+                     {"r:temperature", "temperature", ErrorScope::round, ErrorShape::normal, 2.0, {}, "usual"}};
+    const PlaceEstimate place{
+        0, {"00112233445566778899aabbccddeeff"}, Ratio(840'548'000), 84.05471, {{0, 1.0}, {1, -0.002}}};
+    groups = {{"cylinder-bore", EstimateModel::plain, Message{"why.plain_model", {}}, {{"bore-1", {place}}}}};
+    const Where where{{0}, {0}};
+    measured = {{"bore-1", "size-1", ResultDimension::length, Ratio(840'548'000), where, {}, {}},
+                {"bore-1", "tap-1", ResultDimension::length, {}, {}, {}, {Problem{"form.needs_more", {}, {}}}}};
+    const Doubt doubt{84.05471, 0.005, 12.34, 9.058, 1.6449, where, {{"temperature", ErrorScope::round, 0.64}}};
+    const Verdict verdict{"bore-1",
+                          "service",
+                          VerdictWord::within,
+                          {},
+                          {},
+                          Ratio(846'000'000),
+                          Ratio(840'548'000),
+                          where,
+                          true,
+                          doubt,
+                          PlainFigure{0.99996, 0.00012, 2048}};
+    judgement = {usual_rule(),
+                 {2048, 20},
+                 {{"bore-1", StateWord::serviceable, {Message{"reason.serviceable", {}}}}},
+                 {verdict},
+                 {VerdictWord::within, {}, {"piston-1"}}};
+  }
+  [[nodiscard]] std::string written() const {
+    return judgement_json({job, parts, sizes, {}, groups, measured, shapes, judgement});
+  }
+};
+
+/// Whether `text`, with its line ends and indents taken out of both, stands in `all`.
+bool holds(const std::string& all, const std::string& text) {
+  const auto dense = [](const std::string& from) {
+    std::string out;
+    bool quoted = false;
+    for (char c : from) {
+      if (c == '"') quoted = !quoted;
+      if (quoted || (c != ' ' && c != '\n')) out += c;
+    }
+    return out;
+  };
+  return dense(all).find(dense(text)) != std::string::npos;
+}
+
+TEST(JudgementJson, HeadSaysRuleAndAccuracy) {
+  const std::string written = OneBore().written();
+  EXPECT_TRUE(
+      holds(written, R"({"format": "fettle-judgement", "version": 1, "job": {"id": "j", "name": "a job", "readings": 0},
+      "rule": {"kind": "probability", "level": "0.9500", "tie": "equal-is-within"}, "accuracy": {"draws": 2048, "seed": 20},
+      "groups": [{"kind": "cylinder-bore", "model": "plain", "why": {"key": "why.plain_model", "arguments": {}}}], "parts": [)"))
+      << written;
+  EXPECT_TRUE(written.ends_with("}\n"));
+}
+
+TEST(JudgementJson, APlaceCombinesItsSources) {
+  // √((1 · 3 µm)² + (0.002 mm/°C · 2 °C)²) = √(9 + 16) µm = 5 µm.
+  EXPECT_TRUE(holds(OneBore().written(), R"("places": [{"station": "top", "direction": "thrust",
+      "as_measured": {"value": "84.0548", "unit": "mm"}, "estimate": {"value": "84.0547", "unit": "mm"},
+      "standard_uncertainty": {"value": "0.0050", "unit": "mm"}, "readings": ["00112233445566778899aabbccddeeff"]}])"));
+}
+
+TEST(JudgementJson, WhatCouldNotBeReckonedSaysWhatIsMissing) {
+  EXPECT_TRUE(holds(OneBore().written(), R"("as_measured": [
+      {"definition": "size-1", "value": {"value": "84.0548", "unit": "mm"}, "where": {"stations": ["top"], "directions": ["thrust"]}},
+      {"definition": "tap-1", "missing": [{"code": "form.needs_more", "place": {}, "arguments": {}}]}])"));
+}
+
+TEST(JudgementJson, AVerdictCarriesLimitOriginRuleAndDoubt) {
+  const std::string written = OneBore().written();
+  EXPECT_TRUE(
+      holds(written, R"("verdicts": [{"limit": "service", "definition": "size-1", "role": "service", "side": "at-most",
+      "bound": {"value": "84.6000", "unit": "mm"},
+      "bound_as_typed": {"text": "84.10 mm", "dimension": "length", "unit": "mm", "numerator": "841", "denominator": "10", "decimals": 2,
+                         "mm": "84.1000000"},
+      "origin": {"book": "book", "edition": "", "page": "7", "decision": "", "rule_of_thumb": false}, "word": "within",
+      "as_measured": {"value": "84.0548", "unit": "mm"}, "where": {"stations": ["top"], "directions": ["thrust"]},
+      "reading_keeps": true,
+      "doubt": {"estimate": {"value": "84.0547", "unit": "mm"}, "standard_uncertainty": {"value": "0.0050", "unit": "mm"},
+                "margin_in_u": "9.06", "guard_in_u": "1.645", "decides": {"stations": ["top"], "directions": ["thrust"]},
+                "shares": [{"component": "temperature", "scope": "round", "share": "0.6400"}], "degrees_of_freedom": "12.3"},
+      "plain": {"figure": "1.0000", "standard_error": "0.0001", "draws": 2048}}])"))
+      << written;
+}
+
+TEST(JudgementJson, StepSourcesAndJointVerdict) {
+  const std::string written = OneBore().written();
+  EXPECT_TRUE(
+      holds(written, R"("step": {"kind": "offset", "offset": {"text": "+0.50 mm", "dimension": "length", "unit": "mm",
+      "numerator": "1", "denominator": "2", "decimals": 2, "mm": "0.5000000"}}, "condition": "new", "state": "serviceable")"))
+      << written;
+  EXPECT_TRUE(holds(written, R"("joint": {"word": "within", "left_out": ["piston-1"]}, "masters": [],
+      "sources": [{"id": "m:limit", "component": "limit-of-error", "scope": "master", "shape": "rectangular",
+                   "standard_uncertainty": {"value": "3.0", "unit": "µm"}, "degrees_of_freedom": "50.0", "origin": "seen"},
+                  {"id": "r:temperature", "component": "temperature", "scope": "round", "shape": "normal",
+                   "standard_uncertainty": {"value": "2.000", "unit": "°C"}, "origin": "usual"}], "notices": []})"))
+      << written;
+}
+
+TEST(JudgementJson, TheShownUnitTurnsEveryLength) {
+  OneBore bore;
+  bore.job.opened->value.shown_unit = UnitId::inch;
+  // 84.0548 mm / 25.4 = 3.309244... in; 5 µm = 0.00019685 in.
+  EXPECT_TRUE(holds(bore.written(), R"("as_measured": {"value": "3.30924", "unit": "in"})"));
+  EXPECT_TRUE(holds(bore.written(), R"("standard_uncertainty": {"value": "0.00020", "unit": "in"})"));
+}
+
+}  // namespace
+}  // namespace fettle

@@ -1,0 +1,325 @@
+// Runs the published worked examples of tests/outside/statistics/: plain text files that a person can check line by
+// line.
+#include <gtest/gtest.h>
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <map>
+#include <numeric>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "numeric/draws.h"
+#include "numeric/normal.h"
+#include "numeric/propagate.h"
+#include "numeric/student_t.h"
+#include "numeric/uncertainty.h"
+
+namespace fettle {
+namespace {
+
+struct Expectation {
+  std::string name;
+  double value;
+  double tolerance;
+  bool relative;
+  std::string reason;
+};
+
+using Numbers = std::map<std::string, double>;
+
+struct OutsideCase {
+  std::string name;
+  Numbers given;
+  std::vector<Expectation> expected;
+};
+
+std::string trimmed(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t\r");
+  if (first == std::string_view::npos) return {};
+  return std::string(text.substr(first, text.find_last_not_of(" \t\r") - first + 1));
+}
+
+double number(const std::string& text) {
+  double value = std::nan("");
+  const auto end = std::from_chars(text.data(), text.data() + text.size(), value);
+  EXPECT_TRUE(end.ec == std::errc{} && end.ptr == text.data() + text.size()) << "no number: '" << text << "'";
+  return value;
+}
+
+std::vector<std::string> split(const std::string& text, char separator) {
+  std::vector<std::string> parts;
+  std::string part;
+  for (const char letter : text + separator) {
+    if (letter != separator) {
+      part += letter;
+    } else if (!trimmed(part).empty()) {
+      parts.push_back(trimmed(part));
+      part.clear();
+    }
+  }
+  return parts;
+}
+
+/// "NAME = VALUE within TOLERANCE [relative]: REASON", or for a column without the value.
+Expectation expectation_of(const std::string& line, bool column) {
+  const auto within = line.find(" within ");
+  const auto colon = line.find(':', within);
+  EXPECT_TRUE(within != std::string::npos && colon != std::string::npos) << line;
+  if (within == std::string::npos || colon == std::string::npos) return {};
+  const auto equals = column ? within : line.find('=');
+  Expectation out{
+      .name = trimmed(line.substr(0, equals)), .value = 0.0, .tolerance = 0.0, .relative = false, .reason = {}};
+  if (!column) out.value = number(trimmed(line.substr(equals + 1, within - equals - 1)));
+  const std::vector<std::string> tolerance = split(line.substr(within + 8, colon - within - 8), ' ');
+  out.tolerance = number(tolerance.front());
+  out.relative = tolerance.size() == 2 && tolerance.back() == "relative";
+  out.reason = trimmed(line.substr(colon + 1));
+  EXPECT_FALSE(out.reason.empty()) << "a tolerance needs a reason: " << line;
+  return out;
+}
+
+class CaseFile {
+ public:
+  explicit CaseFile(const std::string& name) {
+    std::ifstream file(std::filesystem::path(FETTLE_SOURCE_DIR) / "tests/outside/statistics" / name);
+    EXPECT_TRUE(file.good()) << name;
+    for (std::string line; std::getline(file, line);) {
+      line = trimmed(line);
+      if (!line.empty() && line.front() != '#') read(line);
+    }
+    for (const char* key : {"title", "source", "place", "grade", "units"}) {
+      EXPECT_FALSE(header_[key].empty()) << name << " does not say its " << key;
+    }
+  }
+  [[nodiscard]] const std::vector<OutsideCase>& cases() const { return cases_; }
+
+ private:
+  void read(const std::string& line) {
+    const std::string word = line.substr(0, line.find(' '));
+    const std::string rest = trimmed(line.substr(std::min(line.size(), word.size())));
+    if (word == "case") {
+      cases_.push_back({rest, {}, {}});
+      columns_.clear();
+    } else if (word == "given") {
+      cases_.back().given[trimmed(rest.substr(0, rest.find('=')))] = number(trimmed(rest.substr(rest.find('=') + 1)));
+    } else if (word == "expect") {
+      cases_.back().expected.push_back(expectation_of(rest, false));
+    } else if (word == "column") {
+      columns_.push_back(expectation_of(rest, true));
+    } else if (word == "row") {
+      read_row(split(rest, ' '));
+    } else {
+      header_[word] = trimmed(rest.substr(rest.find('=') + 1));
+    }
+  }
+
+  /// The first cell of a row is given, the others are expected.
+  void read_row(const std::vector<std::string>& cells) {
+    const std::vector<std::string> names = split(header_["columns"], ',');
+    ASSERT_EQ(cells.size(), names.size());
+    ASSERT_EQ(columns_.size() + 1, names.size()) << "each expected column needs a tolerance";
+    OutsideCase row{"row " + cells[0], {{names[0], number(cells[0])}}, columns_};
+    for (std::size_t i = 1; i < cells.size(); ++i) {
+      ASSERT_EQ(row.expected[i - 1].name, names[i]);
+      row.expected[i - 1].value = number(cells[i]);
+    }
+    cases_.push_back(row);
+  }
+
+  std::map<std::string, std::string> header_;
+  std::vector<OutsideCase> cases_;
+  std::vector<Expectation> columns_;
+};
+
+/// Compares every expectation of the file with our answers; `expectations` guards against a file that lost its lines.
+void compare(const std::string& file, int expectations, const std::function<Numbers(const OutsideCase&)>& answer) {
+  int compared = 0;
+  const CaseFile cases(file);
+  for (const OutsideCase& each : cases.cases()) {
+    if (each.expected.empty()) continue;
+    const Numbers answers = answer(each);
+    for (const Expectation& expected : each.expected) {
+      ++compared;
+      const auto found = answers.find(expected.name);
+      ASSERT_NE(found, answers.end()) << file << ", " << each.name << ": nobody answers " << expected.name;
+      const double allowed = expected.tolerance * (expected.relative ? std::fabs(expected.value) : 1.0);
+      EXPECT_NEAR(found->second, expected.value, allowed)
+          << file << ", " << each.name << ": " << expected.name << " (" << expected.reason << ")";
+    }
+  }
+  EXPECT_EQ(compared, expectations) << file;
+}
+
+double degrees_or_nan(const std::optional<double>& degrees) { return degrees.value_or(std::nan("")); }
+
+// One place for both ways of giving a spread in the end-gauge files.
+double spread(const Numbers& given, const std::string& source) {
+  const auto half_width = given.find("half-width " + source);
+  return half_width != given.end() ? half_width->second / std::sqrt(3.0) : given.at("u " + source);
+}
+
+CombinedUncertainty of_comparator(const Numbers& given) {
+  if (given.contains("u d")) return {given.at("u d"), given.at("dof d"), {}};
+  std::vector<UncertaintyTerm> parts;
+  for (const std::string part : {"d observations", "d random", "d systematic"}) {
+    parts.push_back({1.0, given.at("u " + part), given.at("dof " + part)});
+  }
+  return combine_uncertainty(parts);
+}
+
+// sqrt 2: the standard deviation of an arcsine distribution is its amplitude over sqrt 2.
+double of_temperature(const Numbers& given) {
+  if (given.contains("u theta")) return given.at("u theta");
+  const std::array<UncertaintyTerm, 2> parts{{{1.0, given.at("u theta mean"), std::nullopt},
+                                              {1.0 / std::sqrt(2.0), given.at("amplitude theta"), std::nullopt}}};
+  return combine_uncertainty(parts).standard_uncertainty;
+}
+
+Numbers end_gauge(const OutsideCase& each) {
+  const Numbers& given = each.given;
+  const double length = given.at("lS");
+  const double u_dalpha = spread(given, "dalpha");
+  const double u_dtheta = spread(given, "dtheta");
+  const CombinedUncertainty d = of_comparator(given);
+  const std::array<UncertaintyTerm, 4> terms{{{1.0, given.at("u lS"), given.at("dof lS")},
+                                              {1.0, d.standard_uncertainty, d.effective_degrees_of_freedom},
+                                              {-length * given.at("theta"), u_dalpha, given.at("dof dalpha")},
+                                              {-length * given.at("alphaS"), u_dtheta, given.at("dof dtheta")}}};
+  const CombinedUncertainty combined = combine_uncertainty(terms);
+  // Order: lS, d, alphaS, theta, dalpha, dtheta; the estimates of dalpha and dtheta are 0.
+  SecondOrderTerms second{.gradient = {1.0, 1.0, 0.0, 0.0, terms[2].coefficient, terms[3].coefficient},
+                          .hessian = std::vector<double>(36, 0.0),
+                          .standard_uncertainties = {given.at("u lS"), d.standard_uncertainty, spread(given, "alphaS"),
+                                                     of_temperature(given), u_dalpha, u_dtheta}};
+  const auto cross = [](std::size_t i, std::size_t j, double value, SecondOrderTerms& into) {
+    into.hessian[i * 6 + j] = into.hessian[j * 6 + i] = value;
+  };
+  SecondOrderTerms products{std::vector<double>(6, 0.0), std::vector<double>(36, 0.0), second.standard_uncertainties};
+  SecondOrderTerms other = products;
+  cross(4, 3, -length, products);
+  cross(2, 5, -length, other);
+  cross(4, 3, -length, second);
+  cross(2, 5, -length, second);
+  cross(0, 4, -given.at("theta"), second);
+  cross(0, 5, -given.at("alphaS"), second);
+  const double u = combined.standard_uncertainty;
+  const auto truncated = truncated_degrees_of_freedom(combined.effective_degrees_of_freedom);
+  return {{"u d", d.standard_uncertainty},
+          {"dof d", degrees_or_nan(d.effective_degrees_of_freedom)},
+          {"contribution dalpha", u * std::sqrt(combined.shares[2])},
+          {"contribution dtheta", u * std::sqrt(combined.shares[3])},
+          {"u_c", u},
+          {"nu_eff", degrees_or_nan(combined.effective_degrees_of_freedom)},
+          {"nu_eff truncated", degrees_or_nan(truncated)},
+          {"k99", student_t_coverage_factor(0.99, truncated)},
+          {"U99 of the rounded 32 nm", expand_uncertainty(std::round(u), truncated, 0.99).uncertainty},
+          {"U99 for 16", expand_uncertainty(u, truncated, 0.99).uncertainty},
+          {"U99 for nu_eff", expand_uncertainty(u, combined.effective_degrees_of_freedom, 0.99).uncertainty},
+          {"second order dalpha theta", second_order_uncertainty(products)},
+          {"second order alphaS dtheta", second_order_uncertainty(other)},
+          {"u_c second order", second_order_uncertainty(second)}};
+}
+
+TEST(OutsideStatistics, EndGauge) { compare("gum_h1_end_gauge.txt", 29, end_gauge); }
+
+TEST(OutsideStatistics, MonteCarloOfASum) {
+  compare("jcgm101_additive.txt", 14, [](const OutsideCase& each) -> Numbers {
+    const DrawShape shape = each.given.at("rectangular") == 1.0 ? DrawShape::rectangular : DrawShape::normal;
+    const std::vector<ShapedSource> sources(4, {1.0, shape, 1.0, std::nullopt});
+    const auto trials = static_cast<std::size_t>(each.given.at("trials"));
+    const Propagation drawn = propagate(sources, {.trials = trials, .seed = 20, .probability = 0.95}).value();
+    const CombinedUncertainty law = combine_uncertainty(std::vector<UncertaintyTerm>(4, {1.0, 1.0, std::nullopt}));
+    return {{"mean", drawn.mean},
+            {"standard deviation", drawn.standard_deviation},
+            {"low", drawn.symmetric.low},
+            {"high", drawn.symmetric.high},
+            {"shortest width", drawn.shortest.high - drawn.shortest.low},
+            {"law of propagation", law.standard_uncertainty},
+            {"expanded by the law",
+             expand_uncertainty(law.standard_uncertainty, law.effective_degrees_of_freedom, 0.95).uncertainty}};
+  });
+}
+
+TEST(OutsideStatistics, StudentT) {
+  compare("student_t.txt", 4 * 28, [](const OutsideCase& each) -> Numbers {
+    const double nu = each.given.at("nu");
+    const std::optional<double> degrees = std::isinf(nu) ? std::nullopt : std::optional(nu);
+    const double t95 = student_t_coverage_factor(0.95, degrees);
+    const double t99 = student_t_coverage_factor(0.99, degrees);
+    return {{"printed 95", t95}, {"exact 95", t95}, {"printed 99", t99}, {"exact 99", t99}};
+  });
+}
+
+TEST(OutsideStatistics, FoldedNormal) {
+  compare("folded_normal.txt", 12, [](const OutsideCase& each) -> Numbers {
+    const double mu = each.given.at("mu");
+    const double sigma = each.given.at("sigma");
+    const double z = mu / sigma;
+    const double mean = 2.0 * sigma * normal_density(z) + mu * normal_between(-z, z);
+    Generator generator(30, 1);
+    std::vector<double> draws(static_cast<std::size_t>(each.given.at("draws")));
+    draw(generator, DrawShape::normal, sigma, std::nullopt, draws);
+    for (double& value : draws) value = std::fabs(mu + value);
+    const double n = static_cast<double>(draws.size());
+    const double drawn_mean = std::accumulate(draws.begin(), draws.end(), 0.0) / n;
+    double squares = 0.0;
+    for (const double value : draws) squares += (value - drawn_mean) * (value - drawn_mean);
+    return {{"mean", mean},
+            {"sd", std::sqrt(mu * mu + sigma * sigma - mean * mean)},
+            {"mean of the draws", drawn_mean},
+            {"sd of the draws", std::sqrt(squares / (n - 1.0))}};
+  });
+}
+
+TEST(OutsideStatistics, ConformityOfOneItem) {
+  compare("jcgm106_specific.txt", 16, [](const OutsideCase& each) -> Numbers {
+    const Numbers& given = each.given;
+    if (given.contains("lower limit")) {
+      return {{"p_c", normal_upper((given.at("lower limit") - given.at("y")) / given.at("u"))}};
+    }
+    if (given.contains("upper limit")) {
+      return {{"p_c", normal_lower((given.at("upper limit") - given.at("y")) / given.at("u"))}};
+    }
+    const double z = normal_quantile(given.at("p_c"));
+    if (!given.contains("limit")) return {{"printed z", z}, {"exact z", z}};
+    return {{"v_max", given.at("limit") / (1.0 - z * given.at("relative u"))}};
+  });
+}
+
+TEST(OutsideStatistics, GuardBands) {
+  compare("iso14253_rule.txt", 3, [](const OutsideCase& each) -> Numbers {
+    if (each.given.contains("p")) return {{"guard factor", normal_quantile(each.given.at("p"))}};
+    return {{"conformance probability at the guarded limit", normal_lower(each.given.at("k"))}};
+  });
+}
+
+TEST(OutsideStatistics, WeightOfTenKilograms) {
+  compare("ea402_s2_weight.txt", 10, [](const OutsideCase& each) -> Numbers {
+    const Numbers& given = each.given;
+    const std::array<UncertaintyTerm, 5> terms{{{1.0 / given.at("k mS"), given.at("U mS"), std::nullopt},
+                                                {1.0, spread(given, "dD"), std::nullopt},
+                                                {1.0, given.at("u dm"), std::nullopt},
+                                                {1.0, spread(given, "dC"), std::nullopt},
+                                                {1.0, spread(given, "dB"), std::nullopt}}};
+    const CombinedUncertainty combined = combine_uncertainty(terms);
+    const ExpandedUncertainty expanded = expand_uncertainty(combined.standard_uncertainty, std::nullopt, 0.9545);
+    return {{"u", combined.standard_uncertainty},
+            {"k", expanded.coverage_factor},
+            {"U", expanded.uncertainty},
+            {"share mS", 100.0 * combined.shares[0]},
+            {"share dD", 100.0 * combined.shares[1]},
+            {"share dm", 100.0 * combined.shares[2]},
+            {"share dC", 100.0 * combined.shares[3]},
+            {"share dB", 100.0 * combined.shares[4]}};
+  });
+}
+
+}  // namespace
+}  // namespace fettle
