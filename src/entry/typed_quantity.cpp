@@ -151,19 +151,20 @@ class QuantityReader {
   /// A mark that could group thousands: the job settles it, or the unit, or it is refused with both meanings.
   Ratio settle_mark(const TypedNumber& number, const Unit& unit) {
     if (!number.grouped) return number.magnitude;
-    const std::string whole = number.grouped->decimal(0);
+    const Ratio small = number.negative ? -number.magnitude : number.magnitude;
+    const std::string whole = (number.negative ? -*number.grouped : *number.grouped).decimal(0);
     if (context_.decimal_mark) {
       if (*context_.decimal_mark != number.mark) {
         add("entry.thousands_by_mark", number.mark_at,
-            {verbatim("decimal", with_mark(number.magnitude.decimal(3), *context_.decimal_mark)), verbatim("whole", whole)});
+            {verbatim("decimal", with_mark(small.decimal(3), *context_.decimal_mark)), verbatim("whole", whole)});
       }
       return number.magnitude;
     }
     if (grouping_is_impossible(*number.grouped, unit)) return number.magnitude;
     const std::string symbol(unit.symbol);
     add("entry.ambiguous", number.mark_at,
-        {decimal("small", number.magnitude.decimal(3), symbol), decimal("large", whole, symbol),
-         verbatim("clear", with_mark(number.magnitude.decimal(4), number.mark)), verbatim("whole", whole)});
+        {decimal("small", small.decimal(3), symbol), decimal("large", whole, symbol),
+         verbatim("clear", with_mark(small.decimal(4), number.mark)), verbatim("whole", whole)});
     return number.magnitude;
   }
 
