@@ -19,9 +19,9 @@ DocumentNode convert(const toml::node& node, const std::string& file, int depth)
 
 DocumentNode::Table convert_table(const toml::table& table, const std::string& file, int depth) {
   DocumentNode::Table out;
-  for (const auto& [key, child] : table) out.emplace_back(std::string(key.str()), convert(child, file, depth + 1));
+  for (const auto& [key, child] : table) out.push_back({std::string(key.str()), convert(child, file, depth + 1)});
   // As written, not as sorted: problems and ids follow the file.
-  std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.second.place < b.second.place; });
+  std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.node.place < b.node.place; });
   return out;
 }
 
@@ -66,8 +66,8 @@ bool nested_too_deeply(std::string_view text) {
 const DocumentNode* DocumentNode::find(std::string_view key) const {
   const Table* entries = table();
   if (entries == nullptr) return nullptr;
-  const auto found = std::find_if(entries->begin(), entries->end(), [&](const auto& entry) { return entry.first == key; });
-  return found == entries->end() ? nullptr : &found->second;
+  const auto found = std::find_if(entries->begin(), entries->end(), [&](const auto& entry) { return entry.key == key; });
+  return found == entries->end() ? nullptr : &found->node;
 }
 
 bool is_utf8(std::string_view text) {

@@ -3,7 +3,6 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <variant>
 #include <vector>
 
@@ -17,18 +16,28 @@ struct DocumentNode {
   struct BareFloat {
     double value;
   };
-  using Table = std::vector<std::pair<std::string, DocumentNode>>;
+  struct Entry;
+  using Table = std::vector<Entry>;
   using Array = std::vector<DocumentNode>;
 
   std::variant<std::string, std::int64_t, bool, BareFloat, Array, Table> value;
   Place place;
 
-  [[nodiscard]] const std::string* text() const { return std::get_if<std::string>(&value); }
-  [[nodiscard]] const Table* table() const { return std::get_if<Table>(&value); }
-  [[nodiscard]] const Array* array() const { return std::get_if<Array>(&value); }
+  [[nodiscard]] const std::string* text() const;
+  [[nodiscard]] const Table* table() const;
+  [[nodiscard]] const Array* array() const;
   /// The value under `key` of a table, or nothing.
   [[nodiscard]] const DocumentNode* find(std::string_view key) const;
 };
+
+struct DocumentNode::Entry {
+  std::string key;
+  DocumentNode node;
+};
+
+inline const std::string* DocumentNode::text() const { return std::get_if<std::string>(&value); }
+inline const DocumentNode::Table* DocumentNode::table() const { return std::get_if<Table>(&value); }
+inline const DocumentNode::Array* DocumentNode::array() const { return std::get_if<Array>(&value); }
 
 /// Reads TOML. Gives the root table; a syntax error is the only problem reported (nothing after it can be trusted), code
 /// `document.syntax`, with line and column. `file` is only for the places. Also refused: over 4 MiB, bytes that are no UTF-8.
