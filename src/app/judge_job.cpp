@@ -86,7 +86,7 @@ void tell_settings(const JudgedJob& judged, std::vector<Message>& notices) {
       arguments.push_back(length_argument("tolerance", *tolerance, unit, fine_decimals(unit)));
     }
     notices.push_back({key, arguments});
-    if (master.nearest && *master.nearest != master.really_set) {
+    if (master.nearest && absolute((*master.nearest - *master.wanted).ratio()) < absolute(off)) {
       arguments.push_back(length_argument("nearest", master.nearest->ratio(), unit, fine_decimals(unit)));
       notices.push_back({"notice.nearer_setting", std::move(arguments)});
     }

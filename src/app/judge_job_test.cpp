@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -173,6 +174,68 @@ TEST(JudgeJob, JointFigureLiesBetweenItsBounds) {
   EXPECT_GT(sum, 0.0);
   EXPECT_LE(job.judgement.joint.plain->value, least);
   EXPECT_GE(job.judgement.joint.plain->value, 1.0 - sum);
+}
+
+/// Codes and lines of what judging refuses; the job's text stands behind the head, which has 19 lines.
+std::vector<std::string> refused(const std::string& job) {
+  const Imported imported = import_folder({"f", std::string(kHead) + job, "part,station,direction,reading,unit,setting\n"});
+  EXPECT_TRUE(imported.problems.empty()) << imported.problems.front().code;
+  const Result<JudgedJob> result = judge_job(fold(imported.events).job, {{}, usual_accuracy()});
+  std::vector<std::string> out;
+  if (result.ok()) return out;
+  for (const Problem& each : result.problems()) out.push_back(each.code + " " + std::to_string(each.place.line.value_or(0)));
+  return out;
+}
+
+// A division of nothing made every reading a deviation of nothing, and a worn bore serviceable.
+TEST(JudgeJob, ADialWithoutDivisionsIsRefusedWithItsLine) {
+  const std::string gauge = "[[gauge]]\nid = \"b2\"\npreset = \"dial-bore-gauge-0-001-mm\"\npressed_in = \"clockwise\"\ndivision = \"";
+  EXPECT_EQ(refused(gauge + "0 mm\"\n").size(), 1U);
+  EXPECT_TRUE(refused(gauge + "0 mm\"\n").at(0).starts_with("gauging.division_not_positive 2"));
+  EXPECT_TRUE(refused(gauge + "-0.001 mm\"\n").at(0).starts_with("gauging.division_not_positive"));
+  EXPECT_TRUE(refused(gauge + "0.001 mm\"\n").empty());
+}
+
+// Zeros typed for a micrometer's setting were dropped without a word.
+TEST(JudgeJob, ADirectGaugeHasNoNeedleZeros) {
+  EXPECT_TRUE(refused("[[setting]]\nid = \"m\"\ngauge = \"mic\"\nclosing_zero = \"2 cw\"\n").at(0).starts_with("gauging.not_for_direct"));
+}
+
+// A refused gauge drew a second, false problem: "not in the job".
+TEST(JudgeJob, ARefusedGaugeSaysItOnce) {
+  EXPECT_EQ(refused("[[gauge]]\nid = \"mic2\"\npreset = \"outside-micrometer-75-100-mm\"\nreads = \"84.00 mm\"\n"
+                    "[[setting]]\nid = \"s2\"\ngauge = \"bg\"\nmaster = \"mic2\"\nset = \"84.00 mm\"\n").size(), 1U);
+}
+
+// The notice offered a setting that was as far off, or farther.
+TEST(JudgeJob, OnlyANearerSettingIsOffered) {
+  const auto offers = [](const std::string& wanted, const std::string& set) {
+    const std::string job = "[[gauge]]\nid = \"inch\"\npreset = \"outside-micrometer-3-4-in\"\n[[setting]]\nid = \"s2\"\ngauge = \"bg\"\n"
+                            "master = \"inch\"\nwanted = \"" + wanted + "\"\nset = \"" + set + "\"\n";
+    const JudgedJob result = judged(job, "part,station,direction,reading,unit,setting\n");
+    return std::any_of(result.notices.begin(), result.notices.end(), [](const auto& each) { return each.key == "notice.nearer_setting"; });
+  };
+  EXPECT_FALSE(offers("84.0105 mm", "3.307 in"));   // 12.7 µm either way
+  EXPECT_FALSE(offers("84.000 mm", "3.3071 in"));   // a vernier: 0.34 µm off, the thimble's own line 2.2 µm
+  EXPECT_TRUE(offers("84.000 mm", "3.308 in"));     // 23 µm off
+}
+
+// A bore far smaller than a new one of its step was "serviceable": only the upper limits were looked at.
+TEST(JudgeJob, NothingWearsTheOtherWay) {
+  const std::string limits = kService + limit("low", "size-3", "new", "at-least", "84.000 mm");
+  const JudgedJob job = judged(part("+0.25 mm") + limits, six(60, 30, 20));
+  EXPECT_EQ(state(job), StateWord::not_judged);
+  EXPECT_EQ(job.judgement.states.at(0).reasons.at(0).key, "reason.not_worn_that_way");
+  EXPECT_EQ(state(judged(part("standard") + limits, six(60, 30, 20))), StateWord::serviceable);
+}
+
+// A job that made frame flex larger made it count on direct readings too.
+TEST(JudgeJob, AReplacedComponentCountsWhenItsPresetDoes) {
+  const std::string flex = "[[gauge]]\nid = \"m2\"\npreset = \"outside-micrometer-75-100-mm\"\n"
+                           "component = [{ id = \"frame-flex\", scope = \"master\", shape = \"rectangular\", half_width = \"50 µm\" }]\n"
+                           "[[setting]]\nid = \"d\"\ngauge = \"m2\"\n";
+  const JudgedJob job = judged(part("standard") + flex, "part,station,direction,reading,unit,setting\nbore-1,top,thrust,84.05 mm,,d\n");
+  for (const ErrorSource& source : job.sizes.sources) EXPECT_NE(source.component, "frame-flex");
 }
 
 TEST(OpenFolder, SaysWhatIsMissing) {

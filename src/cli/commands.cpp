@@ -206,12 +206,17 @@ class Commands {
     return context;
   }
 
+  /// On a dial the side says what the sign would.
+  static Ratio absolute_on_dial(const TypedQuantity& typed) {
+    return typed.side ? absolute(typed.quantity.value) : typed.quantity.value;
+  }
+
   [[nodiscard]] std::string understood(const TypedQuantity& typed) const {
     const Unit& unit = unit_definition(typed.quantity.unit);
     constexpr int kMostDecimals = 9;
     std::vector<Argument> arguments = {
         verbatim("text", typed.text), word("dimension", "dimension." + std::string(dimension_name(unit.dimension))),
-        decimal("value", typed.quantity.value.decimal(std::max(typed.decimals, typed.quantity.value.is_whole() ? 0 : kMostDecimals)),
+        decimal("value", absolute_on_dial(typed).decimal(std::max(typed.decimals, typed.quantity.value.is_whole() ? 0 : kMostDecimals)),
                 std::string(unit.symbol))};
     std::string key = "cli.understood";
     if (const auto exact = exact_length(typed.quantity)) {
@@ -234,6 +239,7 @@ class Commands {
 /// Help is English only: it names commands and options, which are not translated.
 void describe(CLI::App& app, Asked& asked) {
   app.require_subcommand(1);
+  app.fallthrough();
   app.set_help_all_flag("--help-all", "the help of every command");
   app.add_option("--language", asked.language, "language of sentences: en or de")->check(CLI::IsMember({"en", "de"}));
   const auto add_folder = [&](CLI::App* command) {
@@ -243,7 +249,7 @@ void describe(CLI::App& app, Asked& asked) {
                         "Left out: the job's own rule")
         ->check(CLI::IsMember({"probability", "reading"}));
     command->add_option("--level", asked.level, "probability that a verdict needs, between 0.5 and 1 (0.95 unless changed)");
-    command->add_option("--draws", asked.draws, "how many draws stand behind the plain figure in --json")
+    command->add_option("--draws", asked.draws, "how many draws stand behind the plain figures in --json and the verdict on the engine as a whole")
         ->check(CLI::Range(std::size_t{64}, std::size_t{4'000'000}));
   };
   CLI::App* judge = app.add_subcommand("judge", "judge every part of a job folder against the limits of its kind");

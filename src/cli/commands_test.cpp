@@ -54,6 +54,14 @@ TEST(Commands, UnderstandShowsTheExactValue) {
   EXPECT_TRUE(holds(mixed.error, "cannot be kept exactly"));
 }
 
+TEST(Commands, ASideNeedsNoSign) {
+  EXPECT_TRUE(holds(run({"understand", "5½ acw"}, false).out, " 5.5")) << run({"understand", "5½ acw"}, false).out;
+}
+
+TEST(Commands, TheLanguageMayStandBehindTheCommand) {
+  EXPECT_TRUE(holds(run({"understand", "3.307 in", "--language", "de"}, false).out, "genau"));
+}
+
 TEST(Commands, ProblemsComeAsJsonWhenJsonWasAskedFor) {
   const RunResult result = run({"understand", "84.02", "--json"}, false);
   EXPECT_EQ(result.exit_code, 2);

@@ -40,7 +40,7 @@ class Writer {
     for (const Message& remark : verdict.remarks) out += say(remark) + "\n";
     if (verdict.doubt) out += doubt(*verdict.doubt, part, limit);
     for (const Problem& reason : verdict.reasons) out += what_and_do(reason, look_.language) + "\n";
-    out += "\n" + marked(verdict.word, look_.language, look_.colour) + " " + say({"why.word." + rule_word(verdict), {}}) + "\n";
+    out += "\n" + marked(verdict.word, look_.language, look_.colour) + ": " + say({"why.word." + rule_word(verdict), {}}) + "\n";
     return out + rule();
   }
 
@@ -301,6 +301,11 @@ class Writer {
     return rows;
   }
 
+  /// A component that a job brought along goes by its own id.
+  [[nodiscard]] std::string component(const std::string& id) const {
+    return has_key("error." + id, look_.language) ? word_for("error." + id, look_.language) : id;
+  }
+
   [[nodiscard]] std::string doubt(const Doubt& doubt, const PartOnBench& part, const Limit& limit) const {
     std::string out = say({"why.estimate", {verbatim("estimate", number(estimate(doubt.estimate, limit))),
                                             verbatim("u", uncertainty(doubt, limit)), verbatim("unit", limit.per ? "" : symbol()),
@@ -309,7 +314,7 @@ class Writer {
     for (const Share& share : doubt.shares) {
       constexpr double kShown = 0.005;
       const std::string percent = share.share < kShown ? "< 1" : number(print_fixed(share.share * 100.0, 0));
-      rows.push_back({percent + " %", word_for("error." + share.component, look_.language),
+      rows.push_back({percent + " %", component(share.component),
                       word_for("scope." + std::string(scope_name(share.scope)), look_.language)});
     }
     out += say({"why.shares", {}}) + "\n" + columns(rows, kIndent);

@@ -21,7 +21,7 @@ std::string trimmed(const std::string& text) {
   return text.substr(first, text.find_last_not_of(" \t") - first + 1);
 }
 
-/// The separator that the header line uses most; a semicolon or tab wins over a comma, which may be a decimal mark.
+/// The first of semicolon, tab and comma that the header line has.
 char separator_of(std::string_view line) {
   for (char each : kSeparators) {
     if (line.find(each) != std::string_view::npos) return each;
@@ -177,7 +177,17 @@ Table read_table(std::string_view text, const std::string& file, Problems& probl
     problems.push_back(Problem{"entry.table_not_utf8", {file, {}, {}}, {}});
     return {file, ',', {}, {}};
   }
-  return RecordReader(text, file, problems).read();
+  // One kind of line end from here on; a file with CR alone is a table too.
+  std::string lines;
+  lines.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '\r') {
+      lines += text[i];
+    } else if (i + 1 >= text.size() || text[i + 1] != '\n') {
+      lines += '\n';
+    }
+  }
+  return RecordReader(lines, file, problems).read();
 }
 
 }  // namespace fettle

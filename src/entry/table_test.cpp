@@ -21,7 +21,7 @@ std::vector<std::string> codes(std::string_view text) {
 }
 
 TEST(Table, ReadsEverySpreadsheetsDialect) {
-  for (std::string_view text : {"part,reading\nbore-1,\"84,02\"\n", "part;reading\r\nbore-1;84,02\r\n", "part\treading\nbore-1\t84,02",
+  for (std::string_view text : {"part,reading\nbore-1,\"84,02\"\n", "part;reading\r\nbore-1;84,02\r\n", "part\treading\nbore-1\t84,02", "part;reading\rbore-1;84,02\r", "# a remark\rpart;reading\rbore-1;84,02",
                                 "\xEF\xBB\xBF" "part;reading\n\n# a remark\nbore-1; 84,02 \n"}) {
     const Table table = sound_table(text);
     EXPECT_EQ(table.header, (std::vector<std::string>{"part", "reading"})) << text;

@@ -32,7 +32,10 @@ struct TypedQuantity {
   int decimals;          ///< figures behind the decimal mark as typed; a fraction gives none
   std::optional<NeedleSide> side;  ///< on a dial, unless zero
   Place place;
-  bool operator==(const TypedQuantity&) const = default;
+  /// Where it was typed is not part of what was typed: the same event read from another line is the same event.
+  bool operator==(const TypedQuantity& other) const {
+    return text == other.text && quantity == other.quantity && decimals == other.decimals && side == other.side;
+  }
 };
 
 /// Reads one quantity as a person types it. Never a guess: gives every problem that the text has.

@@ -16,13 +16,24 @@ std::vector<ErrorComponent> with_replacements(const Gauge& gauge, const GaugePre
     if (same == components.end()) {
       components.push_back(own);
     } else {
+      // When it counts is a matter of the kind of gauge; only how large it is belongs to this specimen.
+      const ErrorComponent preset_component = *same;
       *same = own;
+      same->use = preset_component.use;
+      same->set_on = preset_component.set_on;
     }
   }
   return components;
 }
 
 }  // namespace
+
+Place place_of(const Gauge& gauge) {
+  for (const auto* typed : {&gauge.division, &gauge.turn, &gauge.reads, &gauge.on_standard, &gauge.marked}) {
+    if (*typed) return {(*typed)->place.file, (*typed)->place.line, std::nullopt};
+  }
+  return {};
+}
 
 Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>& presets, const Place& place) {
   const auto preset =
@@ -32,6 +43,11 @@ Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>
   }
   if (gauge.reads.has_value() != gauge.on_standard.has_value()) {
     return Problem{"gauging.zero_half_recorded", place, {verbatim("gauge", gauge.id)}};
+  }
+  for (const auto* typed : {&gauge.division, &gauge.turn}) {
+    if (const auto given = typed_length(*typed); given && given->counts() <= 0) {
+      return Problem{"gauging.division_not_positive", place, {verbatim("gauge", gauge.id), verbatim("text", (*typed)->text)}};
+    }
   }
   std::optional<Length> preset_division;
   if (preset->division) preset_division = exact_length(*preset->division);

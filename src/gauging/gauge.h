@@ -36,7 +36,11 @@ struct KnownGauge {
   std::vector<ErrorComponent> components;
 };
 
-/// Looks the preset up. Problems: gauging.unknown_preset, gauging.zero_half_recorded (reads without on_standard or the reverse).
+/// Looks the preset up. Problems: gauging.unknown_preset, gauging.zero_half_recorded (reads without
+/// on_standard or the reverse), gauging.division_not_positive (division or turn of nothing or less).
 [[nodiscard]] Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>& presets, const Place& place);
+
+/// The line on which something of the gauge was typed, as far as it is known.
+[[nodiscard]] Place place_of(const Gauge& gauge);
 
 }  // namespace fettle

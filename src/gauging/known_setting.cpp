@@ -117,7 +117,12 @@ std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownG
   }
   KnownSetting known{&setting, gauge, nullptr, Length(), 0, Ratio(), std::nullopt, std::nullopt};
   if (setting.master_temperature) known.master_temperature = setting.master_temperature->quantity.in_base();
-  if (gauge->preset->action == GaugeAction::direct) return known;
+  if (gauge->preset->action == GaugeAction::direct) {
+    const bool of_a_comparison = setting.master || setting.set || setting.opening_zero || setting.closing_zero;
+    if (!of_a_comparison) return known;
+    check.add("gauging.not_for_direct", {verbatim("gauge", gauge->id)});
+    return std::nullopt;
+  }
   known.master = find_master(check, gauges);
   const bool needle = read_needle(check, known);
   if (known.master == nullptr) return std::nullopt;
@@ -125,6 +130,14 @@ std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownG
   if (!size || !needle) return std::nullopt;
   known.master_size = *size;
   return known;
+}
+
+Place place_of(const Setting& setting) {
+  for (const auto* typed : {&setting.set, &setting.wanted, &setting.opening_zero, &setting.closing_zero,
+                            &setting.master_temperature, &setting.part_temperature}) {
+    if (*typed) return {(*typed)->place.file, (*typed)->place.line, std::nullopt};
+  }
+  return {};
 }
 
 MasterReport report_master(const KnownSetting& known) {

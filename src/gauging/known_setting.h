@@ -31,9 +31,12 @@ struct KnownSetting {
 [[nodiscard]] std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<Length> division);
 
 /// Looks up and checks one setting. Problems: gauging.unknown_gauge, .master_missing, .master_unknown, .not_a_master, .set_missing,
-/// .set_outside_range, .sense_missing, .division_missing, .zero_length.
+/// .set_outside_range, .sense_missing, .division_missing, .not_for_direct (a master, a set size or needle zeros on a direct gauge).
 [[nodiscard]] std::optional<KnownSetting> know_setting(const Kept<Setting>& setting, const KnownGauges& gauges,
                                                        const Place& place, Problems& problems);
+
+/// The line on which something of the setting was typed, as far as it is known.
+[[nodiscard]] Place place_of(const Setting& setting);
 
 /// What was really set against what was wanted, and the nearest that the thimble shows.
 [[nodiscard]] MasterReport report_master(const KnownSetting& known);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include "gauging/closing_zero.h"
@@ -56,14 +57,21 @@ class Workbench {
 
   void know_gauges() {
     for (const auto& kept : input_.gauges) {
-      auto known = take(know_gauge(kept.value, input_.presets, {}), out_.problems);
-      if (known) gauges_.emplace(kept.value.id, std::move(*known));
+      auto known = take(know_gauge(kept.value, input_.presets, place_of(kept.value)), out_.problems);
+      if (known) {
+        gauges_.emplace(kept.value.id, std::move(*known));
+      } else {
+        refused_gauges_.insert(kept.value.id);
+      }
     }
   }
 
   void know_settings() {
     for (const auto& kept : input_.settings) {
-      auto known = know_setting(kept, gauges_, {}, out_.problems);
+      // A refused gauge has had its say; its settings would only repeat it in other words.
+      const Setting& setting = kept.value;
+      if (refused_gauges_.contains(setting.gauge) || (setting.master && refused_gauges_.contains(*setting.master))) continue;
+      auto known = know_setting(kept, gauges_, place_of(setting), out_.problems);
       if (!known) continue;
       if (known->master != nullptr) out_.set.masters.push_back(report_master(*known));
       settings_.emplace(kept.value.id, SettingInUse{std::move(*known), {}, 0, false});
@@ -294,6 +302,7 @@ class Workbench {
   const GaugingInput& input_;
   Gauged out_;
   KnownGauges gauges_;
+  std::set<std::string> refused_gauges_;
   std::map<std::string, SettingInUse> settings_;
   std::vector<const Kept<Reading>*> readings_;
   SourceList sources_;

@@ -32,7 +32,7 @@ struct JobOpened {
 /// Enough to point at the thrust side of a cylinder: which end is number 1, the banks, which way it turns and seen from where.
 struct EngineDescribed {
   std::string name;
-  std::int64_t cylinders;
+  std::optional<std::int64_t> cylinders;
   std::vector<std::string> banks;
   std::string number_one_end;
   std::optional<NeedleSide> turns;  ///< clockwise or anticlockwise ...

@@ -41,6 +41,14 @@ TEST(Fold, TheSameEventTwiceCountsOnce) {
             (std::vector<std::string>{"job.same_id_other_content"}));
 }
 
+// The same event written on another line was taken for another content.
+TEST(Fold, WhereItWasTypedDoesNotMatter) {
+  const EventEnvelope once = event("e1", ReadingTaken{reading("31 cw")});
+  EventEnvelope elsewhere = once;
+  std::get<ReadingTaken>(elsewhere.payload).reading.quantity.place = {"other.csv", 7, 3};
+  EXPECT_TRUE(fold({once, elsewhere}).problems.empty());
+}
+
 TEST(Fold, ACorrectionSupersedesAndTheOldReadingStays) {
   const Folded folded = fold({event("e1", ReadingTaken{reading("31 cw")}), event("e2", ReadingTaken{reading("33 cw")}),
                               event("e3", ReadingTaken{reading("13 cw", "e1")})});

@@ -143,7 +143,7 @@ class JobFileReader {
     TableReader reader(node, problems_);
     EngineDescribed engine{};
     engine.name = reader.text("name");
-    engine.cylinders = reader.optional_whole("cylinders").value_or(0);
+    engine.cylinders = reader.optional_whole("cylinders");
     engine.banks = reader.texts("banks");
     engine.number_one_end = reader.optional_text("number_one_end").value_or("");
     engine.turns = reader.optional_word("turns", kSides);

@@ -31,7 +31,12 @@ class LimitCheck {
   }
 
   void check_bound(const Definition& definition) {
-    if (!exact_length(limit_.bound.quantity)) add("limits.wrong_dimension", {verbatim("text", limit_.bound.text)});
+    const auto length = exact_length(limit_.bound.quantity);
+    if (!length) add("limits.wrong_dimension", {verbatim("text", limit_.bound.text)});
+    // A size is above nothing and an out-of-round not below it; tapers and shapes may have a sign.
+    const bool size = definition.family == Family::size && length && length->counts() <= 0;
+    const bool out_of_round = definition.family == Family::out_of_round && length && length->counts() < 0;
+    if (size || out_of_round) add("limits.not_positive", {verbatim("text", limit_.bound.text)});
     switch (definition.dimension) {
       case ResultDimension::length:
         if (limit_.per) add("limits.per_not_wanted", {verbatim("definition", definition.id)});

@@ -62,6 +62,16 @@ TEST(Limit, TheDefinitionMustFitTheFeature) {
   EXPECT_EQ(codes(limit, Feature::outside), (std::vector<std::string>{"limits.not_for_feature"}));
 }
 
+TEST(Limit, ASizeIsAboveNothingATaperMayHaveASign) {
+  Limit limit = bore_limit();
+  limit.bound = length("-84.1 mm");
+  EXPECT_EQ(codes(limit), (std::vector<std::string>{"limits.not_positive"}));
+  limit.definition = "tap-4";
+  EXPECT_TRUE(codes(limit).empty());
+  limit.definition = "oor-1";
+  EXPECT_EQ(codes(limit), (std::vector<std::string>{"limits.not_positive"}));
+}
+
 TEST(Limit, ABoundIsALength) {
   Limit limit = bore_limit();
   limit.bound = read_quantity("11.2 bar", {{}, {}, DecimalMark::point, {}, false, {}}, {}).value();

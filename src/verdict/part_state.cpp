@@ -38,6 +38,23 @@ class State {
     return fettle::word("definition", "definition." + limit.definition + "." + std::string(feature_name(part_.feature)));
   }
 
+  [[nodiscard]] LimitSide unworn_side() const {
+    return part_.feature == Feature::inside ? LimitSide::at_least : LimitSide::at_most;
+  }
+
+  /// No bore wears smaller than new, no shaft larger: a wrong step, the wrong row, or a misreading.
+  [[nodiscard]] std::vector<Message> not_worn_that_way() const {
+    std::vector<Message> out;
+    for (const JudgedLimit& each : judged_) {
+      const bool size = each.limit->definition == "size-1" || each.limit->definition == "size-3";
+      if (each.limit->role != LimitRole::fresh || each.limit->side != unworn_side() || !size) continue;
+      if (each.verdict->word == VerdictWord::beyond) {
+        out.push_back({"reason.not_worn_that_way", {verbatim("limit", each.limit->id), word_of(*each.limit)}});
+      }
+    }
+    return out;
+  }
+
   [[nodiscard]] PartState by_gauge() const {
     const auto role_count = [&](LimitRole role) {
       return std::count_if(judged_.begin(), judged_.end(), [&](const auto& each) { return each.limit->role == role; });
@@ -47,6 +64,7 @@ class State {
     if (auto found = limits_with(role, VerdictWord::beyond, "reason.beyond"); !found.empty()) {
       return {part_.part.id, StateWord::beyond, std::move(found)};
     }
+    if (auto found = not_worn_that_way(); !found.empty()) return {part_.part.id, StateWord::not_judged, std::move(found)};
     if (auto found = limits_with(role, VerdictWord::not_judged, "reason.not_judged"); !found.empty()) {
       return {part_.part.id, StateWord::not_judged, std::move(found)};
     }
@@ -55,7 +73,11 @@ class State {
     }
     const auto fresh = role_count(LimitRole::fresh);
     const auto fresh_within = static_cast<std::ptrdiff_t>(limits_with(LimitRole::fresh, VerdictWord::within, "").size());
-    if (fresh > 0 && fresh == fresh_within) return {part_.part.id, StateWord::as_new, {{"reason.as_new", {}}}};
+    // The side where nothing wears says nothing of newness by itself.
+    const bool wearing_side = std::any_of(judged_.begin(), judged_.end(), [&](const auto& each) {
+      return each.limit->role == LimitRole::fresh && each.limit->side != unworn_side();
+    });
+    if (wearing_side && fresh == fresh_within) return {part_.part.id, StateWord::as_new, {{"reason.as_new", {}}}};
     return {part_.part.id, StateWord::serviceable, {{"reason.serviceable", {}}}};
   }
 

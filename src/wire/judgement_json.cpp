@@ -44,8 +44,15 @@ class JudgementWriter {
   [[nodiscard]] Json rule() const {
     const Rule& rule = view_.judgement.rule;
     return {{"kind", std::string(rule_kind_name(rule.kind))},
-            {"level", rule.level.decimal(4)},
+            {"level", level_text(rule.level)},
             {"tie", std::string(tie_rule_name(rule.tie))}};
+  }
+
+  /// All its decimals, at least two: a level of 0.99999 is not 1.
+  static std::string level_text(const Ratio& level) {
+    std::string text = level.decimal(12);
+    while (text.ends_with('0') && text.size() > std::string_view("0.95").size()) text.pop_back();
+    return text;
   }
 
   [[nodiscard]] Json groups() const {
@@ -271,7 +278,7 @@ std::string definitions_json(const std::vector<Definition>& definitions) {
   Json list = Json::array();
   for (const Definition& definition : definitions) {
     Json entry = {{"id", definition.id}, {"family", std::string(family_name(definition.family))},
-                  {"judged", definition.judged()}, {"needs", definition.needs}, {"origin", definition.origin}};
+                  {"judged", definition.judged()}, {"needs", definition.needs}, {"origin", definition.origin}, {"applies_to", Json::array()}};
     for (Feature feature : definition.applies_to) entry["applies_to"].push_back(std::string(feature_name(feature)));
     list.push_back(std::move(entry));
   }

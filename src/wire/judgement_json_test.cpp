@@ -187,7 +187,7 @@ TEST(JudgementJson, HeadSaysRuleAndAccuracy) {
   const std::string written = OneBore().written();
   EXPECT_TRUE(
       holds(written, R"({"format": "fettle-judgement", "version": 1, "job": {"id": "j", "name": "a job", "readings": 0},
-      "rule": {"kind": "probability", "level": "0.9500", "tie": "equal-is-within"}, "accuracy": {"draws": 2048, "seed": 20},
+      "rule": {"kind": "probability", "level": "0.95", "tie": "equal-is-within"}, "accuracy": {"draws": 2048, "seed": 20},
       "groups": [{"kind": "cylinder-bore", "model": "plain", "why": {"key": "why.plain_model", "arguments": {}}}], "parts": [)"))
       << written;
   EXPECT_TRUE(written.ends_with("}\n"));
