@@ -42,6 +42,7 @@ std::string utf8(const std::vector<char32_t>& points, std::size_t from, std::siz
 }
 
 char32_t plain_form(char32_t point) {
+  if (point >= U'\u2000' && point <= U'\u200A') return U' ';
   switch (point) {
     case U'−':  // minus
     case U'–':  // en dash
@@ -51,15 +52,26 @@ char32_t plain_form(char32_t point) {
     case U'－':
     case U'﹣': return U'-';
     case U'＋': return U'+';
+    case U'⁄':  // fraction slash
+    case U'∕': return U'/';
+    case U'⋅': return U'·';
+    case U'\t':
     case U'\u00A0':
-    case U'\u2007':
-    case U'\u2009':
-    case U'\u200A':
     case U'\u202F':
-    case U'\t': return U' ';
+    case U'\u205F':
+    case U'\u3000': return U' ';
     default: return point;
   }
 }
+
+bool is_unseen(char32_t point) {
+  const bool control = point < 0x20 || (point >= 0x7F && point <= 0x9F);
+  const bool no_width = point == 0xAD || (point >= 0x200B && point <= 0x200F) || (point >= 0x2028 && point <= 0x202E) ||
+                        (point >= 0x2060 && point <= 0x206F) || point == 0xFEFF;
+  return control || no_width;
+}
+
+bool is_fraction_sign(char32_t point) { return (point >= U'¼' && point <= U'¾') || (point >= U'⅐' && point <= U'⅞'); }
 
 std::string ascii_lower(std::string_view text) {
   std::string out(text);

@@ -10,9 +10,16 @@ namespace fettle {
 [[nodiscard]] std::vector<char32_t> code_points(std::string_view text);
 [[nodiscard]] std::string utf8(const std::vector<char32_t>& points, std::size_t from, std::size_t to);
 
-/// Typographic signs as one ASCII form: every minus and hyphen that keyboards and phones make is '-', every space ' ', a wide plus
-/// '+'. Everything else stays.
+/// Typographic signs as one ASCII form: every minus and hyphen that keyboards and phones make is '-', every blank ' ', a wide plus '+',
+/// every stroke of a fraction '/'; a raised dot is '·'. Everything else stays.
 [[nodiscard]] char32_t plain_form(char32_t point);
+
+/// Control characters and those that have no width: nobody can see that they are there.
+[[nodiscard]] bool is_unseen(char32_t point);
+
+[[nodiscard]] constexpr bool is_digit(char32_t point) { return point >= U'0' && point <= U'9'; }
+/// ½ and its like.
+[[nodiscard]] bool is_fraction_sign(char32_t point);
 
 /// Lower case of the ASCII letters only, in every locale the same.
 [[nodiscard]] std::string ascii_lower(std::string_view text);

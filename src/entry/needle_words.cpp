@@ -1,6 +1,7 @@
 #include "entry/needle_words.h"
 
 #include <array>
+#include <string>
 #include <string_view>
 #include <utility>
 
@@ -10,15 +11,18 @@ namespace fettle {
 namespace {
 
 /// Longest first, so that "acw" is not read as "a" and "cw".
-constexpr std::array<std::pair<std::string_view, NeedleSide>, 16> kWords = {{
+constexpr std::array<std::pair<std::string_view, NeedleSide>, 20> kWords = {{
     {"gegen den uhrzeigersinn", NeedleSide::anticlockwise},
     {"counter-clockwise", NeedleSide::anticlockwise},
     {"counter clockwise", NeedleSide::anticlockwise},
     {"im uhrzeigersinn", NeedleSide::clockwise},
     {"counterclockwise", NeedleSide::anticlockwise},
     {"anti-clockwise", NeedleSide::anticlockwise},
+    {"anti clockwise", NeedleSide::anticlockwise},
     {"anticlockwise", NeedleSide::anticlockwise},
+    {"rechts herum", NeedleSide::clockwise},
     {"rechtsherum", NeedleSide::clockwise},
+    {"links herum", NeedleSide::anticlockwise},
     {"linksherum", NeedleSide::anticlockwise},
     {"clockwise", NeedleSide::clockwise},
     {"ccw", NeedleSide::anticlockwise},
@@ -27,9 +31,44 @@ constexpr std::array<std::pair<std::string_view, NeedleSide>, 16> kWords = {{
     {"↻", NeedleSide::clockwise},
     {"↺", NeedleSide::anticlockwise},
     {"⟳", NeedleSide::clockwise},
+    {"⟲", NeedleSide::anticlockwise},
 }};
 
 bool is_letter(char32_t c) { return (c >= U'a' && c <= U'z') || (c >= U'A' && c <= U'Z') || (c > 0x7F && c != U'µ' && c < 0x2000); }
+
+bool is_word(const std::vector<char32_t>& points, std::size_t from, std::size_t to, std::string_view word) {
+  return ascii_lower(utf8(points, from, to)) == word;
+}
+
+/// The side that the text ends with; moves `to` before it.
+std::optional<NeedleSide> take_last(const std::vector<char32_t>& points, std::size_t from, std::size_t& to) {
+  for (const auto& [word, side] : kWords) {
+    const std::size_t length = code_points(word).size();
+    if (to - from < length) continue;
+    const std::size_t start = to - length;
+    const bool inside_a_word = start > from && is_letter(points[start - 1]) && is_letter(points[start]);
+    if (inside_a_word || !is_word(points, start, to, word)) continue;
+    to = start;
+    while (to > from && points[to - 1] == U' ') --to;
+    return side;
+  }
+  return std::nullopt;
+}
+
+/// The side that the text begins with; moves `from` behind it.
+std::optional<NeedleSide> take_first(const std::vector<char32_t>& points, std::size_t& from, std::size_t to) {
+  for (const auto& [word, side] : kWords) {
+    const std::size_t length = code_points(word).size();
+    if (to - from < length) continue;
+    const std::size_t end = from + length;
+    const bool inside_a_word = end < to && is_letter(points[end]) && is_letter(points[end - 1]);
+    if (inside_a_word || !is_word(points, from, end, word)) continue;
+    from = end;
+    while (from < to && points[from] == U' ') ++from;
+    return side;
+  }
+  return std::nullopt;
+}
 
 }  // namespace
 
@@ -39,28 +78,8 @@ TakenSide take_needle_side(const std::vector<char32_t>& points, std::size_t& fro
     taken.conflict = taken.conflict || (taken.side && *taken.side != side);
     taken.side = side;
   };
-  for (const auto& [word, side] : kWords) {
-    const std::size_t length = code_points(word).size();
-    if (to - from < length) continue;
-    const bool free_before = to - from == length || !is_letter(points[to - length - 1]) || !is_letter(points[to - 1]);
-    if (free_before && ascii_lower(utf8(points, to - length, to)) == word) {
-      to -= length;
-      accept(side);
-      break;
-    }
-  }
-  while (to > from && points[to - 1] == U' ') --to;
-  for (const auto& [word, side] : kWords) {
-    const std::size_t length = code_points(word).size();
-    if (to - from <= length) continue;
-    const bool free_behind = !is_letter(points[from + length]) || !is_letter(points[from]);
-    if (free_behind && ascii_lower(utf8(points, from, from + length)) == word) {
-      from += length;
-      accept(side);
-      break;
-    }
-  }
-  while (from < to && points[from] == U' ') ++from;
+  while (const auto side = take_last(points, from, to)) accept(*side);
+  while (const auto side = take_first(points, from, to)) accept(*side);
   return taken;
 }
 

@@ -24,6 +24,12 @@ std::size_t distance(const std::string& a, const std::string& b) {
   return cost[a.size()][b.size()];
 }
 
+/// In a word of two letters one wrong letter is half of it: the first must be right. A single letter tells nothing.
+bool may_be_meant(const std::string& typed, const std::string& known) {
+  if (typed.size() > 2) return true;
+  return typed.size() == 2 && known.size() == 2 && typed.front() == known.front();
+}
+
 }  // namespace
 
 std::optional<std::string> nearest_word(std::string_view typed, const std::vector<std::string>& known) {
@@ -32,8 +38,9 @@ std::optional<std::string> nearest_word(std::string_view typed, const std::vecto
   std::optional<std::string> best;
   std::size_t least = std::max<std::size_t>(1, wanted.size() / 3) + 1;
   for (const std::string& word : known) {
-    if (word.size() > kLongestWord) continue;
-    const std::size_t each = distance(wanted, ascii_lower(word));
+    const std::string lower = ascii_lower(word);
+    if (word.size() > kLongestWord || (lower != wanted && !may_be_meant(wanted, lower))) continue;
+    const std::size_t each = distance(wanted, lower);
     const auto off = [&](const std::string& other) { return std::max(other.size(), typed.size()) - std::min(other.size(), typed.size()); };
     const bool fits_better = each == least && best && off(word) < off(*best);
     if (each < least || fits_better) {

@@ -13,5 +13,13 @@ TEST(Spell, FindsWhatWasMeant) {
   EXPECT_EQ(nearest_word("", known), std::nullopt);
 }
 
+TEST(Spell, ShortWordsAreNotGuessed) {
+  const std::vector<std::string> units = {"at", "mm", "m", "in"};
+  EXPECT_EQ(nearest_word("mn", units), "mm");
+  EXPECT_EQ(nearest_word("ft", units), std::nullopt);
+  EXPECT_EQ(nearest_word("q", units), std::nullopt);
+  EXPECT_EQ(nearest_word("M", units), "m");
+}
+
 }  // namespace
 }  // namespace fettle

@@ -10,14 +10,16 @@
 
 namespace fettle {
 
-/// One cell: its text without quotes, and the column (in characters) where it begins.
+/// One cell: its text without quotes and outer blanks, and where its first character stands. The column counts characters; in a record
+/// whose quoted cells hold line breaks it starts afresh on every line.
 struct Cell {
   std::string text;
+  int line;
   int column;
 };
 
 struct Row {
-  int line;
+  int line;                 ///< where the row begins
   std::vector<Cell> cells;  ///< as many as the header has; cells that a short row lacks are empty
 };
 
@@ -30,12 +32,14 @@ struct Table {
   std::vector<Row> rows;
 
   [[nodiscard]] std::optional<std::size_t> find_column(std::string_view name) const;
-  [[nodiscard]] Place place(const Row& row, std::size_t column) const { return {file, row.line, row.cells[column].column}; }
+  [[nodiscard]] Place place(const Row& row, std::size_t column) const {
+    return {file, row.cells[column].line, row.cells[column].column};
+  }
 };
 
 /// Reads a whole table. Every problem is added: entry.table_not_utf8 (alone), .table_empty, .table_line_too_long (64 KiB),
 /// .table_too_many_rows (200,000), .table_open_quote, .table_quote_inside, .table_too_many_cells, .table_column_twice,
-/// .table_column_unnamed. Rows with a problem are left out of the table.
+/// .table_column_unnamed. Rows with a problem are left out of the table; without a sound header no row is read.
 [[nodiscard]] Table read_table(std::string_view text, const std::string& file, Problems& problems);
 
 }  // namespace fettle

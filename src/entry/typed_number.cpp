@@ -2,12 +2,13 @@
 
 #include <utility>
 
+#include "entry/characters.h"
+
 namespace fettle {
 namespace {
 
 constexpr std::size_t kMostDigits = 18;
 
-bool is_digit(char32_t c) { return c >= U'0' && c <= U'9'; }
 bool is_mark(char32_t c) { return c == U'.' || c == U','; }
 bool is_apostrophe(char32_t c) { return c == U'\'' || c == U'’'; }
 
@@ -18,6 +19,12 @@ std::optional<Ratio> vulgar_fraction(char32_t c) {
     case U'⅔': return Ratio::of(2, 3);
     case U'¼': return Ratio::of(1, 4);
     case U'¾': return Ratio::of(3, 4);
+    case U'⅕': return Ratio::of(1, 5);
+    case U'⅖': return Ratio::of(2, 5);
+    case U'⅗': return Ratio::of(3, 5);
+    case U'⅘': return Ratio::of(4, 5);
+    case U'⅙': return Ratio::of(1, 6);
+    case U'⅚': return Ratio::of(5, 6);
     case U'⅛': return Ratio::of(1, 8);
     case U'⅜': return Ratio::of(3, 8);
     case U'⅝': return Ratio::of(5, 8);
@@ -34,11 +41,11 @@ Ratio value_of(const std::string& digits) {
 
 class NumberReader {
  public:
-  NumberReader(const std::vector<char32_t>& points, std::size_t from, std::vector<NumberFault>& faults)
+  NumberReader(const std::vector<char32_t>& points, std::size_t from, std::vector<TextFault>& faults)
       : points_(points), at_(from), start_(from), faults_(faults) {}
 
   std::optional<TypedNumber> read() {
-    TypedNumber out{false, false, Ratio(), 0, 0, std::nullopt, DecimalMark::point};
+    TypedNumber out{false, false, Ratio(), 0, 0, std::nullopt, DecimalMark::point, 0};
     if (here() == U'+' || here() == U'-') {
       out.has_sign = true;
       out.negative = here() == U'-';
@@ -73,7 +80,7 @@ class NumberReader {
     return c >= U'a' && c <= U'z';
   }
   std::optional<TypedNumber> refuse(const char* code, std::size_t where) {
-    faults_.push_back({code, where});
+    faults_.push_back({code, where, {}});
     return std::nullopt;
   }
 
@@ -107,6 +114,8 @@ class NumberReader {
     const auto [where, before] = marks_.front();
     if (is_apostrophe(at(where))) return refuse("entry.thousands", where).has_value();
     const std::size_t behind = text_.size() - before;
+    if (behind == 0) return refuse("entry.mark_at_end", where).has_value();
+    out.mark_at = where;
     out.mark = at(where) == U'.' ? DecimalMark::point : DecimalMark::comma;
     out.decimals = static_cast<int>(behind);
     out.magnitude = value_of(text_) * Ratio::power_of_ten(-out.decimals);
@@ -140,17 +149,17 @@ class NumberReader {
       ++at_;
     }
     if (digits.empty() || digits.size() > 6) {
-      faults_.push_back({"entry.no_number", stroke});
+      faults_.push_back({"entry.no_number", stroke, {}});
       return std::nullopt;
     }
     if (value_of(digits).sign() == 0) {
-      faults_.push_back({"entry.zero_denominator", stroke});
+      faults_.push_back({"entry.zero_denominator", stroke, {}});
       return std::nullopt;
     }
     return value_of(digits);
   }
 
-  /// "2-1/32", "2 1/32", "5½", "5 ½": a fraction behind a whole.
+  /// "2-1/32", "2 1/32", "5½", "5 ½": a fraction behind a whole. Any other figure behind a blank or a stroke is refused.
   bool read_fraction_behind(TypedNumber& out) {
     const std::size_t behind = here() == U' ' || here() == U'-' ? at_ + 1 : at_;
     if (const auto vulgar = vulgar_fraction(at(behind))) {
@@ -162,8 +171,8 @@ class NumberReader {
     while (is_digit(at(end))) ++end;
     if (end == behind) return true;
     if (at(end) != U'/') {
-      if (here() == U' ') return refuse("entry.thousands", at_).has_value();
-      return true;
+      const bool grouped = here() == U' ' && end - behind == 3;
+      return refuse(grouped ? "entry.thousands" : "entry.two_numbers", grouped ? at_ : behind).has_value();
     }
     std::string numerator;
     for (std::size_t i = behind; i < end; ++i) numerator += static_cast<char>(points_[i]);
@@ -191,14 +200,14 @@ class NumberReader {
   const std::vector<char32_t>& points_;
   std::size_t at_;
   std::size_t start_;
-  std::vector<NumberFault>& faults_;
+  std::vector<TextFault>& faults_;
   std::string text_;                                          ///< digits without marks
   std::vector<std::pair<std::size_t, std::size_t>> marks_;    ///< code point of the mark, digits before it
 };
 
 }  // namespace
 
-std::optional<TypedNumber> read_number(const std::vector<char32_t>& points, std::size_t from, std::vector<NumberFault>& faults) {
+std::optional<TypedNumber> read_number(const std::vector<char32_t>& points, std::size_t from, std::vector<TextFault>& faults) {
   return NumberReader(points, from, faults).read();
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "entry/text_fault.h"
 #include "entry/typed_quantity.h"
 
 namespace fettle {
@@ -18,18 +19,13 @@ struct TypedNumber {
   /// Set if the one mark could also group thousands: the value without the mark, and which mark it is.
   std::optional<Ratio> grouped;
   DecimalMark mark;
-};
-
-/// What is wrong with a number, at a code point.
-struct NumberFault {
-  std::string code;
-  std::size_t at;
+  std::size_t mark_at;  ///< where that mark stands
 };
 
 /// Reads sign, digits, marks and fractions from `points` at `from`. Code points are in plain form (entry/characters.h). Faults:
-/// entry.no_number, .not_a_number, .exponent, .thousands, .two_marks, .too_many_digits, .zero_denominator, .improper_fraction,
-/// .decimal_and_fraction.
+/// entry.no_number, .not_a_number, .exponent, .thousands, .two_marks, .mark_at_end, .two_numbers, .too_many_digits,
+/// .zero_denominator, .improper_fraction, .decimal_and_fraction.
 [[nodiscard]] std::optional<TypedNumber> read_number(const std::vector<char32_t>& points, std::size_t from,
-                                                     std::vector<NumberFault>& faults);
+                                                     std::vector<TextFault>& faults);
 
 }  // namespace fettle

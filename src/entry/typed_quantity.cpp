@@ -4,9 +4,10 @@
 
 #include "base/document.h"
 #include "entry/characters.h"
+#include "entry/figure_unit.h"
 #include "entry/needle_words.h"
-#include "entry/spell.h"
 #include "entry/typed_number.h"
+#include "entry/typed_unit.h"
 
 namespace fettle {
 namespace {
@@ -20,6 +21,13 @@ NeedleSide other(NeedleSide side) {
   return side == NeedleSide::clockwise ? NeedleSide::anticlockwise : NeedleSide::clockwise;
 }
 
+std::string with_mark(std::string digits, DecimalMark mark) {
+  if (mark == DecimalMark::comma) std::replace(digits.begin(), digits.end(), '.', ',');
+  return digits;
+}
+
+bool is_dial_dimension(Dimension dimension) { return dimension == Dimension::length || dimension == Dimension::divisions; }
+
 class QuantityReader {
  public:
   QuantityReader(std::string_view text, const TypingContext& context, const Place& place)
@@ -28,11 +36,8 @@ class QuantityReader {
   Result<TypedQuantity> read() {
     if (!is_readable()) return std::move(problems_);
     const TakenSide taken = take_needle_side(points_, from_, to_);
-    std::vector<NumberFault> faults;
-    std::vector<char32_t> shortened(points_.begin(), points_.begin() + static_cast<std::ptrdiff_t>(to_));
-    const auto number = read_number(shortened, from_, faults);
-    for (const NumberFault& fault : faults) add(fault.code, fault.at);
     if (taken.conflict) add("entry.two_sides", from_);
+    const auto number = read_number_part();
     if (!number) return std::move(problems_);
     const Unit* unit = find_typed_unit(*number, taken.side.has_value());
     if (unit == nullptr) return std::move(problems_);
@@ -53,30 +58,35 @@ class QuantityReader {
     problems_.push_back({std::move(code), std::move(place), std::move(arguments)});
   }
 
-  /// What may be shown back: text that is no UTF-8 or holds control characters would break the message.
+  void add(std::vector<TextFault> faults) {
+    for (TextFault& fault : faults) add(std::move(fault.code), fault.at, std::move(fault.arguments));
+  }
+
+  /// What may be shown back: text that is no UTF-8 or holds characters that nobody sees would break the message.
   [[nodiscard]] std::string shown_text() const {
     if (!is_utf8(text_)) return "?";
     const auto points = code_points(text_);
     std::vector<char32_t> shown;
-    for (std::size_t i = 0; i < points.size() && i < kLongestText; ++i) shown.push_back(points[i] < 0x20 || points[i] == 0x7F ? U'?' : points[i]);
+    for (std::size_t i = 0; i < points.size() && i < kLongestText; ++i) shown.push_back(is_unseen(points[i]) ? U'?' : points[i]);
     return utf8(shown, 0, shown.size());
   }
 
   bool is_readable() {
-    if (!is_utf8(text_) && !text_.empty()) {
-      add("entry.not_utf8", 0);
+    if (!is_utf8(text_)) {
+      // The check of UTF-8 refuses the zero byte too, but to a person it is one more character that nobody sees.
+      const auto zero = text_.find('\0');
+      const bool only_zero = zero != std::string_view::npos && is_utf8(text_.substr(0, zero));
+      add(only_zero ? "entry.control_character" : "entry.not_utf8", only_zero ? code_points(text_.substr(0, zero)).size() : 0);
       return false;
     }
     for (char32_t point : code_points(text_)) points_.push_back(plain_form(point));
     if (points_.size() > kLongestText) {
-      add("entry.too_long", 0, {count("most", static_cast<std::int64_t>(kLongestText))});
+      add("entry.too_long", kLongestText, {count("most", static_cast<std::int64_t>(kLongestText))});
       return false;
     }
-    for (std::size_t i = 0; i < points_.size(); ++i) {
-      if (points_[i] < 0x20 || points_[i] == 0x7F) {
-        add("entry.control_character", i);
-        return false;
-      }
+    if (const auto unseen = std::find_if(points_.begin(), points_.end(), is_unseen); unseen != points_.end()) {
+      add("entry.control_character", static_cast<std::size_t>(unseen - points_.begin()));
+      return false;
     }
     to_ = points_.size();
     while (from_ < to_ && points_[from_] == U' ') ++from_;
@@ -88,74 +98,73 @@ class QuantityReader {
     return true;
   }
 
-  const Unit* find_typed_unit(const TypedNumber& number, bool with_side) {
-    std::size_t start = number.end;
-    while (start < to_ && points_[start] == U' ') ++start;
-    const std::string spelling = utf8(points_, start, to_);
-    if (spelling.empty()) return unit_from_context(with_side);
-    if (const Unit* by_trade = trade_word(spelling, start)) return by_trade;
-    if (!problems_.empty() && problems_.back().code.starts_with("entry.trade")) return nullptr;
-    const Unit* unit = find_unit(spelling);
-    if (unit == nullptr) {
-      unknown_unit(spelling, start);
-      return nullptr;
+  std::optional<TypedNumber> read_number_part() {
+    figure_unit_ = find_figure_unit(points_, from_, to_);
+    if (figure_unit_ && !figure_unit_->has_times_sign) {
+      const std::string unit = utf8(points_, figure_unit_->start, to_);
+      add("entry.ambiguous_unit", figure_unit_->start,
+          {verbatim("unit", unit), verbatim("times", utf8(points_, from_, figure_unit_->number_end) + " × " + unit)});
+      return std::nullopt;
     }
-    const bool own_dial_unit = context_.on_a_dial && context_.unit == UnitId::division;
-    if (context_.unit && *context_.unit != unit->id && !own_dial_unit) {
-      add("entry.two_units", start,
+    const std::size_t end = figure_unit_ ? figure_unit_->number_end : to_;
+    const std::vector<char32_t> points(points_.begin(), points_.begin() + static_cast<std::ptrdiff_t>(end));
+    std::vector<TextFault> faults;
+    auto number = read_number(points, from_, faults);
+    add(std::move(faults));
+    return number;
+  }
+
+  const Unit* find_typed_unit(const TypedNumber& number, bool with_side) {
+    unit_at_ = number.end;
+    while (unit_at_ < to_ && points_[unit_at_] == U' ') ++unit_at_;
+    if (unit_at_ == to_) return unit_from_context(with_side);
+    std::vector<TextFault> faults;
+    const bool figure = figure_unit_ && number.end == figure_unit_->number_end;
+    const Unit* unit = figure ? figure_unit_->unit : read_unit(unit_spelling(), unit_at_, context_, faults);
+    add(std::move(faults));
+    if (unit == nullptr) return nullptr;
+    const bool length_on_dial = context_.on_a_dial && context_.unit == UnitId::division && unit->dimension == Dimension::length;
+    if (context_.unit && *context_.unit != unit->id && !length_on_dial) {
+      add("entry.two_units", unit_at_,
           {verbatim("typed", std::string(unit->symbol)), verbatim("stated", std::string(unit_definition(*context_.unit).symbol))});
     }
     return unit;
   }
 
+  /// As typed, with every run of blanks as one.
+  [[nodiscard]] std::string unit_spelling() const {
+    std::vector<char32_t> out;
+    for (std::size_t i = unit_at_; i < to_; ++i) {
+      if (points_[i] != U' ' || points_[i - 1] != U' ') out.push_back(points_[i]);
+    }
+    return utf8(out, 0, out.size());
+  }
+
   const Unit* unit_from_context(bool with_side) {
+    unit_at_ = from_;
     if (context_.unit) return &unit_definition(*context_.unit);
     if (with_side || context_.dimension == Dimension::divisions) return &unit_definition(UnitId::division);
     add("entry.no_unit", to_);
     return nullptr;
   }
 
-  /// Words that mean different lengths in different shops. Refused unless the job says which is meant.
-  const Unit* trade_word(const std::string& spelling, std::size_t at) {
-    const std::string word = ascii_lower(spelling);
-    const bool tenths = word == "tenth" || word == "tenths" || word == "zehntel";
-    const bool hundredths = word == "hundredth" || word == "hundredths" || word == "hundertstel";
-    if (word == "mil" || word == "mils") {
-      add("entry.trade_mil", at);
-      return nullptr;
-    }
-    if (!tenths && !hundredths) return nullptr;
-    if (context_.trade_words == TradeWords::metric) return &unit_definition(tenths ? UnitId::tenth_mm : UnitId::hundredth_mm);
-    if (context_.trade_words == TradeWords::inch && tenths) return &unit_definition(UnitId::inch_tenth);
-    add(tenths ? "entry.trade_tenths" : "entry.trade_hundredths", at, {verbatim("word", spelling)});
-    return nullptr;
-  }
-
-  void unknown_unit(const std::string& spelling, std::size_t at) {
-    std::vector<std::string> known;
-    for (const Unit& unit : all_units()) {
-      known.emplace_back(unit.symbol);
-      for (auto each : unit.spellings) known.emplace_back(each);
-    }
-    if (const auto near = nearest_word(spelling, known)) {
-      add("entry.unknown_unit_near", at, {verbatim("unit", spelling), verbatim("near", *near)});
-    } else {
-      add("entry.unknown_unit", at, {verbatim("unit", spelling)});
-    }
-  }
-
   /// A mark that could group thousands: the job settles it, or the unit, or it is refused with both meanings.
   Ratio settle_mark(const TypedNumber& number, const Unit& unit) {
     if (!number.grouped) return number.magnitude;
+    const Ratio small = number.negative ? -number.magnitude : number.magnitude;
+    const std::string whole = (number.negative ? -*number.grouped : *number.grouped).decimal(0);
     if (context_.decimal_mark) {
-      if (*context_.decimal_mark != number.mark) add("entry.thousands", from_);
+      if (*context_.decimal_mark != number.mark) {
+        add("entry.thousands_by_mark", number.mark_at,
+            {verbatim("decimal", with_mark(small.decimal(3), *context_.decimal_mark)), verbatim("whole", whole)});
+      }
       return number.magnitude;
     }
     if (grouping_is_impossible(*number.grouped, unit)) return number.magnitude;
-    add("entry.ambiguous", from_,
-        {decimal("small", number.magnitude.decimal(3), std::string(unit.symbol)),
-         decimal("large", number.grouped->decimal(0), std::string(unit.symbol)),
-         verbatim("clear", utf8(points_, from_, number.end) + "0")});
+    const std::string symbol(unit.symbol);
+    add("entry.ambiguous", number.mark_at,
+        {decimal("small", small.decimal(3), symbol), decimal("large", whole, symbol),
+         verbatim("clear", with_mark(small.decimal(4), number.mark)), verbatim("whole", whole)});
     return number.magnitude;
   }
 
@@ -163,23 +172,20 @@ class QuantityReader {
     if (unit.dimension == Dimension::length) {
       return grouped * unit.factor > Ratio(kLongestGroupedMillimetres * Length::kCountsPerMillimetre);
     }
-    return unit.dimension == Dimension::divisions && grouped >= Ratio(kMostGroupedDivisions);
+    return unit.dimension == Dimension::divisions && grouped > Ratio(kMostGroupedDivisions);
   }
 
   [[nodiscard]] bool is_on_dial(const Unit& unit, bool with_side) const {
-    const bool dial_unit = unit.dimension == Dimension::divisions || unit.dimension == Dimension::length;
-    return unit.dimension == Dimension::divisions || (dial_unit && (context_.on_a_dial || with_side));
+    if (unit.dimension == Dimension::divisions) return true;
+    return unit.dimension == Dimension::length && (context_.on_a_dial || with_side);
   }
 
   void check_dimension(const Unit& unit, bool with_side) {
-    const bool dial_unit = unit.dimension == Dimension::divisions || unit.dimension == Dimension::length;
-    if (with_side && !dial_unit) add("entry.side_not_wanted", from_);
-    if (with_side && dial_unit && context_.dimension == Dimension::length && !context_.on_a_dial) {
-      add("entry.side_not_wanted", from_);
-    }
-    if (context_.on_a_dial && dial_unit) return;
-    if (context_.dimension && *context_.dimension != unit.dimension) {
-      add("entry.wrong_dimension", from_,
+    const bool measured_directly = context_.dimension == Dimension::length && !context_.on_a_dial;
+    if (with_side && (!is_dial_dimension(unit.dimension) || measured_directly)) add("entry.side_not_wanted", from_);
+    const bool on_its_dial = context_.on_a_dial && is_dial_dimension(unit.dimension);
+    if (context_.dimension && *context_.dimension != unit.dimension && !on_its_dial) {
+      add("entry.wrong_dimension", unit_at_,
           {word("wanted", "dimension." + std::string(dimension_name(*context_.dimension))),
            word("got", "dimension." + std::string(dimension_name(unit.dimension)))});
     }
@@ -226,6 +232,8 @@ class QuantityReader {
   std::vector<char32_t> points_;
   std::size_t from_ = 0;
   std::size_t to_ = 0;
+  std::optional<FigureUnit> figure_unit_;
+  std::size_t unit_at_ = 0;
   Problems problems_;
 };
 

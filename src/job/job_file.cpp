@@ -112,7 +112,10 @@ class JobFileReader {
       problems_.push_back(Problem{"job.quantity_not_quoted", node->place, {verbatim("key", std::string(key))}});
       return std::nullopt;
     }
-    return take(read_quantity(*node->text(), context, node->place), problems_);
+    // The node stands at its opening quote; the text begins behind it.
+    Place place = node->place;
+    if (place.column) ++*place.column;
+    return take(read_quantity(*node->text(), context, place), problems_);
   }
 
   std::optional<TypedQuantity> length(TableReader& reader, std::string_view key) {

@@ -75,7 +75,7 @@ std::vector<Payload> full_payloads() {
 /// Every optional member left out.
 std::vector<Payload> bare_payloads() {
   return {JobOpened{"", {}, {}, UnitId::millimetre, ""},
-          EngineDescribed{"", 0, {}, "", {}, "", "", ""},
+          EngineDescribed{"", {}, {}, "", {}, "", "", ""},
           LayoutChosen{"journal", {}},
           PartEntered{{"p", "journal", "", {}, {StepKind::unknown, {}, ""}, Condition::worn}},
           FindingSeen{{"p", "w", FindingWeight::note, "", {}}},
