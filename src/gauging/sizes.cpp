@@ -271,12 +271,10 @@ class Workbench {
     const ClosingZero closing(difference_mm, setting.readings);
     const std::size_t k = setting.position.at(kept.event);
     size.estimate_mm -= closing.drift_mm(k);
-    const std::vector<double> coefficients = closing.coefficients(k);
-    for (std::size_t step = 0; step < coefficients.size(); ++step) {
-      ErrorSource source{"setting:" + kept.value.setting + ":closing-zero:" + std::to_string(step + 1), "closing-zero",
+    for (const ClosingZero::Step& step : closing.steps(k)) {
+      ErrorSource source{"setting:" + kept.value.setting + ":closing-zero:" + std::to_string(step.number), "closing-zero",
                          ErrorScope::setting, ErrorShape::normal, closing.step_uncertainty_mm(), std::nullopt, origin};
-      const std::size_t index = sources_.add(std::move(source));
-      if (coefficients[step] != 0.0) size.terms.push_back({index, coefficients[step]});
+      size.terms.push_back({sources_.add(std::move(source)), step.coefficient});
     }
   }
 

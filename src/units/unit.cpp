@@ -1,8 +1,7 @@
 #include "units/unit.h"
 
-#include <algorithm>
-#include <cctype>
 #include <string>
+#include <unordered_map>
 
 #include "base/assertion.h"
 
@@ -84,8 +83,25 @@ std::string lowered(std::string_view text) {
   return out;
 }
 
-bool spelt(const Unit& unit, std::string_view as_typed, std::string_view spelling) {
-  return unit.case_matters ? as_typed == spelling : lowered(as_typed) == lowered(spelling);
+struct SpellingTables {
+  std::unordered_map<std::string, const Unit*> as_typed;  ///< of units whose case matters
+  std::unordered_map<std::string, const Unit*> lowered;   ///< of all others
+};
+
+SpellingTables make_spelling_tables() {
+  SpellingTables tables;
+  for (const Unit& unit : all_units()) {
+    const auto add = [&](std::string_view spelling) {
+      if (unit.case_matters) {
+        tables.as_typed.emplace(spelling, &unit);
+      } else {
+        tables.lowered.emplace(lowered(spelling), &unit);
+      }
+    };
+    add(unit.symbol);
+    for (auto each : unit.spellings) add(each);
+  }
+  return tables;
 }
 
 }  // namespace
@@ -103,13 +119,11 @@ const Unit& unit_definition(UnitId id) {
 }
 
 const Unit* find_unit(std::string_view spelling) {
-  for (const Unit& unit : all_units()) {
-    if (spelt(unit, spelling, unit.symbol)) return &unit;
-    if (std::any_of(unit.spellings.begin(), unit.spellings.end(), [&](auto each) { return spelt(unit, spelling, each); })) {
-      return &unit;
-    }
-  }
-  return nullptr;
+  // Thousands of readings ask for the same few spellings: both tables are made once.
+  static const SpellingTables kTables = make_spelling_tables();
+  if (const auto exact = kTables.as_typed.find(std::string(spelling)); exact != kTables.as_typed.end()) return exact->second;
+  const auto lower = kTables.lowered.find(lowered(spelling));
+  return lower == kTables.lowered.end() ? nullptr : lower->second;
 }
 
 std::string_view dimension_name(Dimension dimension) {

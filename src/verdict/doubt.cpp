@@ -1,13 +1,12 @@
 #include "verdict/doubt.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
-#include <numeric>
 
 #include "base/assertion.h"
 #include "form/lobe_gradient.h"
 #include "numeric/student_t.h"
+#include "numeric/uncertainty.h"
 #include "verdict/place_values.h"
 
 namespace fettle {
@@ -22,8 +21,8 @@ struct Linear {
 
 struct Weighed {
   Linear linear;
-  double u;
-  std::optional<double> freedom;
+  std::vector<std::size_t> sources;  ///< as `combined.shares` has them
+  CombinedUncertainty combined;
   double margin;  ///< in the unit of the figure, + on the good side
 };
 
@@ -60,42 +59,38 @@ std::map<std::size_t, double> by_source(const Linear& linear, const PartEstimate
 }
 
 Weighed weigh_linear(Linear linear, const Question& question) {
-  double variance = 0.0;
-  double fourth = 0.0;  // Σ u_i⁴/ν_i of Welch and Satterthwaite
+  std::vector<UncertaintyTerm> terms;
+  std::vector<std::size_t> sources;
   for (const auto& [source, gradient] : by_source(linear, question.part)) {
-    const double part = gradient * question.sources[source].standard_uncertainty;
-    variance += part * part;
-    if (const auto& freedom = question.sources[source].degrees_of_freedom) fourth += part * part * part * part / *freedom;
+    const ErrorSource& each = question.sources[source];
+    terms.push_back({gradient, each.standard_uncertainty, each.degrees_of_freedom});
+    sources.push_back(source);
   }
-  std::optional<double> freedom;
-  if (fourth > 0.0) freedom = variance * variance / fourth;
   const double above = question.bound - linear.value;
-  return {std::move(linear), std::sqrt(variance), freedom, question.side == LimitSide::at_most ? above : -above};
+  return {std::move(linear), std::move(sources), combine_uncertainty(terms), question.side == LimitSide::at_most ? above : -above};
 }
 
 double in_u(const Weighed& weighed) {
-  if (weighed.u > 0.0) return weighed.margin / weighed.u;
+  if (weighed.combined.standard_uncertainty > 0.0) return weighed.margin / weighed.combined.standard_uncertainty;
   // No doubt at all: the sign decides.
   constexpr double kCertain = 1e6;
   return weighed.margin >= 0.0 ? kCertain : -kCertain;
 }
 
 double guard_of(const Weighed& weighed, double level) {
-  return weighed.freedom ? student_t_quantile(level, *weighed.freedom) : student_t_quantile_infinite(level);
+  return student_t_quantile(level, weighed.combined.effective_degrees_of_freedom);
 }
 
+/// By component and scope, largest first.
 std::vector<Share> shares_of(const Weighed& weighed, const Question& question) {
-  std::map<std::pair<std::string, ErrorScope>, double> variance;
-  double total = 0.0;
-  for (const auto& [source, gradient] : by_source(weighed.linear, question.part)) {
-    const ErrorSource& each = question.sources[source];
-    const double part = gradient * each.standard_uncertainty;
-    variance[{each.component, each.scope}] += part * part;
-    total += part * part;
+  std::map<std::pair<std::string, ErrorScope>, double> share;
+  for (std::size_t i = 0; i < weighed.sources.size(); ++i) {
+    const ErrorSource& each = question.sources[weighed.sources[i]];
+    share[{each.component, each.scope}] += weighed.combined.shares[i];
   }
   std::vector<Share> shares;
-  for (const auto& [key, part] : variance) {
-    if (total > 0.0 && part > 0.0) shares.push_back({key.first, key.second, part / total});
+  for (const auto& [key, part] : share) {
+    if (part > 0.0) shares.push_back({key.first, key.second, part});
   }
   std::stable_sort(shares.begin(), shares.end(), [](const Share& a, const Share& b) { return a.share > b.share; });
   return shares;
@@ -129,7 +124,8 @@ Weighing weigh(const Question& question, double level) {
   const VerdictWord word = margin >= guard    ? VerdictWord::within
                            : margin <= -guard ? VerdictWord::beyond
                                               : VerdictWord::too_close;
-  return {word, Doubt{decides.linear.value, decides.u, decides.freedom, margin, guard, decides.linear.where,
+  return {word, Doubt{decides.linear.value, decides.combined.standard_uncertainty,
+                      decides.combined.effective_degrees_of_freedom, margin, guard, decides.linear.where,
                       shares_of(decides, question)}};
 }
 

@@ -1,0 +1,50 @@
+#include <benchmark/benchmark.h>
+
+#include <string>
+
+#include "app/judge_job.h"
+#include "app/open_folder.h"
+#include "job/fold.h"
+
+namespace fettle {
+namespace {
+
+const std::string kDemo = std::string(FETTLE_SOURCE_DIR) + "/examples/curlew-3";
+constexpr int kReadings = 5000;
+
+/// The demo's job with 5,000 readings of its three bores, numbered as repeats.
+FolderTexts many_readings() {
+  FolderTexts texts = read_folder(kDemo).value();
+  texts.readings_csv = "part,station,direction,reading,unit,setting,round,order,repeat,temperature,flag,note,who,when\n";
+  const char* stations[] = {"top", "mid", "bottom", "foot"};
+  const char* directions[] = {"thrust", "pin"};
+  for (int i = 0; i < kReadings; ++i) {
+    texts.readings_csv += "bore-" + std::to_string(i % 3 + 1) + "," + stations[i / 3 % 4] + "," + directions[i / 12 % 2] + "," +
+                          std::to_string(20 + i % 90) + " acw,div,first,1," + std::to_string(i + 1) + "," +
+                          std::to_string(i / 24 + 1) + ",,,,,\n";
+  }
+  return texts;
+}
+
+void ReadCheckAndFold5000(benchmark::State& state) {
+  const FolderTexts texts = many_readings();
+  for (auto each : state) {
+    const Imported imported = import_folder(texts);
+    const Folded folded = fold(imported.events);
+    if (!imported.problems.empty() || folded.job.readings.size() != kReadings) state.SkipWithError("wrong answer");
+    benchmark::DoNotOptimize(folded.job.readings.data());
+  }
+}
+BENCHMARK(ReadCheckAndFold5000)->Unit(benchmark::kMillisecond);
+
+void JudgeTheDemoPlainly(benchmark::State& state) {
+  const Job job = open_folder(kDemo).value();
+  for (auto each : state) {
+    const Result<JudgedJob> judged = judge_job(job, {{}, usual_accuracy()});
+    if (!judged.ok() || judged.value().judgement.states.at(2).word != StateWord::too_close) state.SkipWithError("wrong answer");
+  }
+}
+BENCHMARK(JudgeTheDemoPlainly)->Unit(benchmark::kMillisecond);
+
+}  // namespace
+}  // namespace fettle
