@@ -73,6 +73,16 @@ bool is_unseen(char32_t point) {
 
 bool is_fraction_sign(char32_t point) { return (point >= U'¼' && point <= U'¾') || (point >= U'⅐' && point <= U'⅞'); }
 
+bool stands_at(const std::vector<char32_t>& points, std::size_t from, const std::vector<char32_t>& word) {
+  if (from > points.size() || points.size() - from < word.size()) return false;
+  for (std::size_t i = 0; i < word.size(); ++i) {
+    const char32_t point = points[from + i];
+    const char32_t lower = point >= U'A' && point <= U'Z' ? point - U'A' + U'a' : point;
+    if (lower != word[i]) return false;
+  }
+  return true;
+}
+
 std::string ascii_lower(std::string_view text) {
   std::string out(text);
   for (char& c : out) {

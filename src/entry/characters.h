@@ -21,6 +21,9 @@ namespace fettle {
 /// ½ and its like.
 [[nodiscard]] bool is_fraction_sign(char32_t point);
 
+/// True if [from, from + word.size()) of `points` is `word`, which stands in ASCII lower case; the ASCII case of `points` is ignored.
+[[nodiscard]] bool stands_at(const std::vector<char32_t>& points, std::size_t from, const std::vector<char32_t>& word);
+
 /// Lower case of the ASCII letters only, in every locale the same.
 [[nodiscard]] std::string ascii_lower(std::string_view text);
 

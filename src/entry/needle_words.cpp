@@ -1,7 +1,6 @@
 #include "entry/needle_words.h"
 
 #include <array>
-#include <string>
 #include <string_view>
 #include <utility>
 
@@ -36,18 +35,29 @@ constexpr std::array<std::pair<std::string_view, NeedleSide>, 20> kWords = {{
 
 bool is_letter(char32_t c) { return (c >= U'a' && c <= U'z') || (c >= U'A' && c <= U'Z') || (c > 0x7F && c != U'µ' && c < 0x2000); }
 
-bool is_word(const std::vector<char32_t>& points, std::size_t from, std::size_t to, std::string_view word) {
-  return ascii_lower(utf8(points, from, to)) == word;
+struct NeedleWord {
+  std::vector<char32_t> points;
+  NeedleSide side;
+};
+
+/// Made once: every reading of a dial is compared with all of them.
+const std::vector<NeedleWord>& needle_words() {
+  static const std::vector<NeedleWord> kMade = [] {
+    std::vector<NeedleWord> made;
+    for (const auto& [word, side] : kWords) made.push_back({code_points(word), side});
+    return made;
+  }();
+  return kMade;
 }
 
 /// The side that the text ends with; moves `to` before it.
 std::optional<NeedleSide> take_last(const std::vector<char32_t>& points, std::size_t from, std::size_t& to) {
-  for (const auto& [word, side] : kWords) {
-    const std::size_t length = code_points(word).size();
+  for (const auto& [word, side] : needle_words()) {
+    const std::size_t length = word.size();
     if (to - from < length) continue;
     const std::size_t start = to - length;
     const bool inside_a_word = start > from && is_letter(points[start - 1]) && is_letter(points[start]);
-    if (inside_a_word || !is_word(points, start, to, word)) continue;
+    if (inside_a_word || !stands_at(points, start, word)) continue;
     to = start;
     while (to > from && points[to - 1] == U' ') --to;
     return side;
@@ -57,12 +67,12 @@ std::optional<NeedleSide> take_last(const std::vector<char32_t>& points, std::si
 
 /// The side that the text begins with; moves `from` behind it.
 std::optional<NeedleSide> take_first(const std::vector<char32_t>& points, std::size_t& from, std::size_t to) {
-  for (const auto& [word, side] : kWords) {
-    const std::size_t length = code_points(word).size();
+  for (const auto& [word, side] : needle_words()) {
+    const std::size_t length = word.size();
     if (to - from < length) continue;
     const std::size_t end = from + length;
     const bool inside_a_word = end < to && is_letter(points[end]) && is_letter(points[end - 1]);
-    if (inside_a_word || !is_word(points, from, end, word)) continue;
+    if (inside_a_word || !stands_at(points, from, word)) continue;
     from = end;
     while (from < to && points[from] == U' ') ++from;
     return side;
