@@ -220,6 +220,24 @@ TEST(JudgeJob, OnlyANearerSettingIsOffered) {
   EXPECT_TRUE(offers("84.000 mm", "3.308 in"));     // 23 µm off
 }
 
+// A part at 90 °C had less doubt than one whose temperature nobody took.
+TEST(JudgeJob, AWarmPartCarriesMoreDoubt) {
+  const auto doubt = [](const std::string& temperature, std::size_t* notices) {
+    const std::string job = part("standard") + kService + "[[setting]]\nid = \"t\"\ngauge = \"bg\"\nmaster = \"mic\"\nset = \"84.00 mm\"\n"
+                            "master_temperature = \"20 °C\"\npart_temperature = \"" + temperature + "\"\n";
+    const JudgedJob result = judged(job, "part,station,direction,reading,unit,setting\nbore-1,top,thrust,50 acw,,t\n");
+    *notices = static_cast<std::size_t>(std::count_if(result.notices.begin(), result.notices.end(), [](const auto& each) { return each.key == "notice.temperatures_apart"; }));
+    return result.judgement.verdicts.at(0).doubt->standard_uncertainty;
+  };
+  std::size_t notices = 0;
+  const double cool = doubt("20 °C", &notices);
+  EXPECT_EQ(notices, 0U);
+  const double warm = doubt("40 °C", &notices);
+  EXPECT_EQ(notices, 1U);
+  // 84 mm · 20 °C · 1e-6/√3 per °C = 0.970 µm joins as the root of the squares.
+  EXPECT_NEAR(std::sqrt(warm * warm - cool * cool) * 1e3, 0.970, 0.002);
+}
+
 // A bore far smaller than a new one of its step was "serviceable": only the upper limits were looked at.
 TEST(JudgeJob, NothingWearsTheOtherWay) {
   const std::string limits = kService + limit("low", "size-3", "new", "at-least", "84.000 mm");

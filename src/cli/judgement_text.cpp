@@ -101,7 +101,7 @@ class Writer {
         if (out.find(line) == std::string::npos) out += line;
       }
     }
-    out += shape(part);
+    out += findings(part) + remarks(part) + shape(part);
     return look_.all_definitions ? out + every_definition(part) : out;
   }
 
@@ -121,6 +121,28 @@ class Writer {
                       place(each.where, part.layout)});
     }
     return say({"measured.title", {}}) + "\n" + columns(rows, kIndent);
+  }
+
+  /// What the eye saw, whatever its weight.
+  [[nodiscard]] std::string findings(const PartOnBench& part) const {
+    std::string out;
+    for (const auto& kept : judged_.job.findings) {
+      const Finding& finding = kept.value;
+      if (finding.part != part.part.id || finding.weight != FindingWeight::note) continue;
+      out += "    " + say({finding.where.empty() ? "reason.seen" : "reason.seen_at",
+                           {verbatim("what", finding.what), verbatim("where", finding.where)}}) + "\n";
+    }
+    return out;
+  }
+
+  /// What was not read and what was moved, said where the verdict is.
+  [[nodiscard]] std::string remarks(const PartOnBench& part) const {
+    std::string out;
+    for (const Verdict& verdict : judged_.judgement.verdicts) {
+      if (verdict.part != part.part.id) continue;
+      for (const Message& remark : verdict.remarks) out += "    " + verdict.limit + ": " + say(remark) + "\n";
+    }
+    return out;
   }
 
   /// Along the length in words, and across it by the two-lobe fit where three directions or more were read.
@@ -273,6 +295,12 @@ class Writer {
     return out + say({"rule.who_decides", {}}) + "\n";
   }
 
+  /// The word with the id that has to be typed, where they differ.
+  [[nodiscard]] std::string with_id(const Argument& argument, const std::string& id) const {
+    const std::string shown = say({"cell", {argument}});
+    return shown == id ? shown : shown + " (" + id + ")";
+  }
+
   [[nodiscard]] std::vector<std::vector<std::string>> readings(const PartOnBench& part) const {
     std::vector<const Kept<Reading>*> own;
     for (const auto& kept : judged_.job.readings) {
@@ -294,8 +322,8 @@ class Writer {
       const std::string flag = reading.flag == ReadingFlag::none
                                    ? reading.note
                                    : word_for("flag." + std::string(flag_name(reading.flag)), look_.language) + " " + reading.note;
-      rows.push_back({say({"cell", {station_argument("word", reading.station)}}),
-                      say({"cell", {direction_argument("word", reading.direction)}}), reading.quantity.text, reading.setting,
+      rows.push_back({with_id(station_argument("word", reading.station), reading.station),
+                      with_id(direction_argument("word", reading.direction), reading.direction), reading.quantity.text, reading.setting,
                       size, flag});
     }
     return rows;

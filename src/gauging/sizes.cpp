@@ -16,6 +16,10 @@ namespace {
 
 /// Thermometer and feeling for it: common practice, no source. See docs/NUMBERS.md.
 constexpr double kThermometerHalfWidthCelsius = 0.5;
+/// How well a handbook's expansion fits this casting, 1e-6 per °C: common practice, no source. See docs/NUMBERS.md.
+constexpr double kExpansionHalfWidth = 1.0;
+/// Past this a part is asked to rest: its parts are no longer at one temperature.
+constexpr std::int64_t kFarCelsius = 5;
 constexpr double kSqrt3 = 1.7320508075688772;
 constexpr std::size_t kMostReadingsOfOnePlace = 64;
 
@@ -212,6 +216,7 @@ class Workbench {
                  const Shown& shown) {
     const auto part_temperature = temperature_of_part(kept.value, setting.known);
     Ratio counts = shown.from_master + shown.deviation;
+    if (part_temperature) tell_temperature(part, *part_temperature, setting.known);
     const bool corrected = part_temperature && setting.known.master_temperature;
     if (corrected) counts = counts + temperature_correction(part, setting.known, shown, *part_temperature);
     if (counts.sign() <= 0) {
@@ -223,6 +228,7 @@ class Workbench {
     const SourceNames names{setting.known.gauge->id, kept.value.setting, kept.value.round, kept.event};
     add_gauge_terms(setting.known, names, sources_, size.terms);
     add_temperature_term(part, names, corrected, size);
+    if (corrected) add_expansion_term(part, *part_temperature, size);
     add_closing_zero_terms(kept, setting, size);
     std::sort(size.terms.begin(), size.terms.end(), [](const auto& a, const auto& b) { return a.source < b.source; });
     out_.set.sizes.push_back(std::move(size));
@@ -255,6 +261,23 @@ class Workbench {
       source.origin = "common practice, no source";
     }
     size.terms.push_back({sources_.add(std::move(source)), coefficient});
+  }
+
+  /// The same handbook figure stands behind every part of one expansion: what it is wrong by is shared.
+  void add_expansion_term(const PartOnBench& part, const Ratio& part_temperature, Size& size) {
+    const double off = (part_temperature - Ratio(20)).to_double();
+    if (off == 0.0) return;
+    ErrorSource source{"expansion:" + part.expansion_per_celsius.decimal(9), "expansion", ErrorScope::master,
+                       ErrorShape::rectangular, kExpansionHalfWidth / kSqrt3, std::nullopt, "common practice, no source"};
+    size.terms.push_back({sources_.add(std::move(source)), size.estimate_mm * off * 1e-6});
+  }
+
+  void tell_temperature(const PartOnBench& part, const Ratio& part_temperature, const KnownSetting& known) {
+    const bool apart = known.master_temperature && absolute(part_temperature - *known.master_temperature) > Ratio(kFarCelsius);
+    if (!apart || !told_warm_.insert(part.part.id).second) return;
+    out_.notices.push_back({"notice.temperatures_apart", {verbatim("part", part.part.id),
+                                                          decimal("part_temperature", part_temperature.decimal(1), "°C"),
+                                                          decimal("master_temperature", known.master_temperature->decimal(1), "°C")}});
   }
 
   void add_closing_zero_terms(const Kept<Reading>& kept, const SettingInUse& setting, Size& size) {
@@ -301,6 +324,7 @@ class Workbench {
   Gauged out_;
   KnownGauges gauges_;
   std::set<std::string> refused_gauges_;
+  std::set<std::string> told_warm_;
   std::map<std::string, SettingInUse> settings_;
   std::vector<const Kept<Reading>*> readings_;
   SourceList sources_;

@@ -7,6 +7,9 @@
 namespace fettle {
 namespace {
 
+/// The end of a part's sizes where wear does not show.
+constexpr std::string_view kOtherEnd = "size-3";
+
 class LimitCheck {
  public:
   explicit LimitCheck(const Limit& limit) : limit_(limit) {}
@@ -25,6 +28,9 @@ class LimitCheck {
     }
     if (!definition.applies(feature)) add("limits.not_for_feature", {verbatim("definition", definition.id)});
     check_bound(definition);
+    // The smallest size of a bore that must not be too large looks at its best place only, whatever the rest is.
+    const LimitSide worn_side = feature == Feature::inside ? LimitSide::at_most : LimitSide::at_least;
+    if (definition.id == kOtherEnd && limit_.side == worn_side) add("limits.wrong_end", {verbatim("definition", definition.id)});
     const bool uses_standard =
         std::find(definition.inputs.begin(), definition.inputs.end(), Input::standard) != definition.inputs.end();
     if (uses_standard && !limit_.standard) add("limits.standard_missing", {verbatim("definition", definition.id)});

@@ -72,6 +72,16 @@ TEST(Limit, ASizeIsAboveNothingATaperMayHaveASign) {
   EXPECT_EQ(codes(limit), (std::vector<std::string>{"limits.not_positive"}));
 }
 
+// A worn crankpin passed because its largest place was compared with the least allowed size.
+TEST(Limit, WearIsNotLookedForAtTheBestPlace) {
+  Limit limit = bore_limit();
+  limit.definition = "size-3";
+  EXPECT_EQ(codes(limit), (std::vector<std::string>{"limits.wrong_end"}));
+  limit.side = LimitSide::at_least;
+  EXPECT_TRUE(codes(limit).empty());
+  EXPECT_EQ(codes(limit, Feature::outside), (std::vector<std::string>{"limits.wrong_end"}));
+}
+
 TEST(Limit, ABoundIsALength) {
   Limit limit = bore_limit();
   limit.bound = read_quantity("11.2 bar", {{}, {}, DecimalMark::point, {}, false, {}}, {}).value();

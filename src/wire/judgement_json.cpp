@@ -79,6 +79,7 @@ class JudgementWriter {
                 {"condition", std::string(condition_name(part.part.condition))},
                 {"state", std::string(state_word_name(state.word))},
                 {"reasons", json::messages(state.reasons)},
+                {"findings", findings(part.part.id)},
                 {"places", places(part)},
                 {"as_measured", measured(part)},
                 {"shape", shape(part)},
@@ -93,6 +94,18 @@ class JudgementWriter {
     Json out = {{"kind", std::string(step_kind_name(step.kind))}};
     if (step.offset) out["offset"] = json::typed(*step.offset);
     if (!step.seen_where.empty()) out["seen"] = step.seen_where;
+    return out;
+  }
+
+  [[nodiscard]] Json findings(const std::string& part) const {
+    Json out = Json::array();
+    for (const auto& kept : view_.job.findings) {
+      const Finding& finding = kept.value;
+      if (finding.part != part) continue;
+      Json entry = {{"what", finding.what}, {"weight", std::string(weight_name(finding.weight))}, {"where", finding.where}};
+      if (finding.depth) entry["depth"] = json::typed(*finding.depth);
+      out.push_back(std::move(entry));
+    }
     return out;
   }
 
@@ -246,7 +259,9 @@ class JudgementWriter {
                     {"scope", std::string(scope_name(source.scope))},
                     {"shape", std::string(shape_name(source.shape))},
                     {"standard_uncertainty",
-                     temperature ? Json{{"value", print_fixed(source.standard_uncertainty, 3)}, {"unit", "°C"}}
+                     source.component == "expansion"
+                         ? Json{{"value", print_fixed(source.standard_uncertainty, 3)}, {"unit", "1e-6/°C"}}
+                     : temperature ? Json{{"value", print_fixed(source.standard_uncertainty, 3)}, {"unit", "°C"}}
                                  : json::estimate(source.standard_uncertainty, ResultDimension::length, UnitId::micrometre)}};
       if (source.degrees_of_freedom) entry["degrees_of_freedom"] = print_fixed(*source.degrees_of_freedom, 1);
       entry["origin"] = source.origin;
