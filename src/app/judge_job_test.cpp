@@ -220,6 +220,29 @@ TEST(JudgeJob, OnlyANearerSettingIsOffered) {
   EXPECT_TRUE(offers("84.000 mm", "3.308 in"));     // 23 µm off
 }
 
+// One reading of six was "serviceable", and so was a bore whose worst place had been flagged and not read again.
+TEST(JudgeJob, WithinIsNotSaidOfPlacesThatNobodyRead) {
+  const std::string header = "part,station,direction,reading,unit,setting,flag\n";
+  std::string rows = "bore-1,top,pin,50 acw,,s,\nbore-1,mid,thrust,40 acw,,s,\nbore-1,mid,pin,39 acw,,s,\nbore-1,bottom,thrust,20 acw,,s,\nbore-1,bottom,pin,19 acw,,s,\n";
+  const JudgedJob flagged = judged(part("standard") + kService, header + rows + "bore-1,top,thrust,60 acw,,s,deposit\n");
+  EXPECT_EQ(state(flagged), StateWord::not_judged);
+  EXPECT_EQ(flagged.judgement.verdicts.at(0).reasons.at(0).code, "verdict.places_missing");
+  EXPECT_EQ(state(judged(part("standard") + kService, header + rows + "bore-1,top,thrust,60 acw,,s,\n")), StateWord::serviceable);
+  // What was read may still prove it beyond.
+  EXPECT_EQ(state(judged(part("standard") + kService, header + "bore-1,top,thrust,150 acw,,s,\n")), StateWord::beyond);
+}
+
+// "As new" needs the size to be as new; being round is not enough.
+TEST(JudgeJob, RoundIsNotNew) {
+  EXPECT_EQ(state(judged(part("standard") + kService + limit("oor", "oor-1", "new", "at-most", "0.050 mm"), six(70, 40, 20))), StateWord::serviceable);
+}
+
+TEST(JudgeJob, WhatComesFromTheMachineIsHeldToTheNewLimits) {
+  const std::string limits = kService + limit("low", "size-3", "new", "at-least", "84.030 mm");
+  EXPECT_EQ(state(judged(part("standard", "machined") + limits, six(10, 9, 8))), StateWord::beyond);
+  EXPECT_EQ(state(judged(part("standard", "worn") + limits, six(10, 9, 8))), StateWord::not_judged);
+}
+
 // A part at 90 °C had less doubt than one whose temperature nobody took.
 TEST(JudgeJob, AWarmPartCarriesMoreDoubt) {
   const auto doubt = [](const std::string& temperature, std::size_t* notices) {

@@ -114,11 +114,12 @@ Weighing weigh(const Question& question, double level) {
   for (const LinearForm& form : question.expansion.forms) all.push_back(weigh_linear(linear_of(form, question), question));
   for (const LobeStation& lobe : question.expansion.lobes) all.push_back(weigh_linear(linear_of(lobe, question), question));
   FETTLE_ASSERT(!all.empty(), "a characteristic without forms");
-  // "At most" on a greatest and "at least" on a least need every form on the good side; the other two need one.
+  // "At most" on a greatest and "at least" on a least need every form on the good side; the other two need one. Guards differ with
+  // the degrees of freedom, so what decides is the form that is worst (or best) against its own guard.
   const bool every = is_greatest(question.expansion.sense) == (question.side == LimitSide::at_most);
-  const auto less = [](const Weighed& a, const Weighed& b) { return in_u(a) < in_u(b); };
-  const Weighed& decides = every || all.size() == 1 ? *std::min_element(all.begin(), all.end(), less)
-                                                    : *std::max_element(all.begin(), all.end(), less);
+  const auto against_guard = [&](const Weighed& each) { return in_u(each) / guard_of(each, level); };
+  const auto less = [&](const Weighed& a_form, const Weighed& b_form) { return against_guard(a_form) < against_guard(b_form); };
+  const Weighed& decides = every ? *std::min_element(all.begin(), all.end(), less) : *std::max_element(all.begin(), all.end(), less);
   const double guard = guard_of(decides, level);
   const double margin = in_u(decides);
   const VerdictWord word = margin >= guard    ? VerdictWord::within

@@ -117,15 +117,32 @@ class Bench {
     const bool tie_keeps = input_.rule.tie == TieRule::equal_is_within;
     const bool good_side = limit.side == LimitSide::at_most ? order < 0 : order > 0;
     verdict.reading_keeps = good_side || (order == 0 && tie_keeps);
-    if (!expansion.missing.empty()) {
-      verdict.remarks.push_back({"remark.places_missing", {count("missing", static_cast<std::int64_t>(expansion.missing.size()))}});
-    }
   }
 
   [[nodiscard]] Question question_of(const Open& open) const {
     const Verdict& verdict = out_.verdicts[open.verdict];
     return {*open.expansion, *open.estimate, input_.sources, constant_in_unit(verdict.bound, open.expansion->dimension),
             open.limit->side};
+  }
+
+  /// A place that was to be read may be the worst one: what was read can prove a part beyond, never within.
+  void refuse_unread_places(const Expansion& expansion, Verdict& verdict) const {
+    if (expansion.missing.empty()) return;
+    const auto part = std::find_if(input_.parts.begin(), input_.parts.end(),
+                                   [&](const auto& each) { return each.part.id == verdict.part; });
+    const Layout& layout = part->layout;
+    std::string places;
+    for (std::size_t cell : expansion.missing) {
+      places += (places.empty() ? "" : ", ") + layout.stations[cell / layout.directions.size()].id + "/" +
+                layout.directions[cell % layout.directions.size()].id;
+    }
+    const Argument missing = verbatim("places", places);
+    if (verdict.word == VerdictWord::within) {
+      verdict.word = VerdictWord::not_judged;
+      verdict.reasons.push_back(Problem{"verdict.places_missing", {}, {missing}});
+    } else {
+      verdict.remarks.push_back({"remark.places_missing", {missing}});
+    }
   }
 
   void weigh_all() {
@@ -147,6 +164,7 @@ class Bench {
           verdict.word = *verdict.reading_keeps ? VerdictWord::within : VerdictWord::beyond;
           break;
       }
+      refuse_unread_places(*open_[i].expansion, verdict);
     }
     if (std::find(joint.begin(), joint.end(), true) != joint.end()) out_.joint.plain = figures.joint;
   }

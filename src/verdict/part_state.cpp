@@ -59,12 +59,18 @@ class State {
     const auto role_count = [&](LimitRole role) {
       return std::count_if(judged_.begin(), judged_.end(), [&](const auto& each) { return each.limit->role == role; });
     };
-    const LimitRole role = role_count(LimitRole::service) > 0 ? LimitRole::service : LimitRole::fresh;
+    // What comes new or fresh from the machine is held to the manufacturing limits first.
+    const bool must_be_new = part_.part.condition == Condition::fresh || part_.part.condition == Condition::machined;
+    const LimitRole wanted = must_be_new ? LimitRole::fresh : LimitRole::service;
+    const LimitRole other = must_be_new ? LimitRole::service : LimitRole::fresh;
+    const LimitRole role = role_count(wanted) > 0 ? wanted : other;
     if (role_count(role) == 0) return {part_.part.id, StateWord::not_judged, {{"reason.no_limit", {}}}};
     if (auto found = limits_with(role, VerdictWord::beyond, "reason.beyond"); !found.empty()) {
       return {part_.part.id, StateWord::beyond, std::move(found)};
     }
-    if (auto found = not_worn_that_way(); !found.empty()) return {part_.part.id, StateWord::not_judged, std::move(found)};
+    if (auto found = not_worn_that_way(); part_.part.condition == Condition::worn && !found.empty()) {
+      return {part_.part.id, StateWord::not_judged, std::move(found)};
+    }
     if (auto found = limits_with(role, VerdictWord::not_judged, "reason.not_judged"); !found.empty()) {
       return {part_.part.id, StateWord::not_judged, std::move(found)};
     }
@@ -75,7 +81,7 @@ class State {
     const auto fresh_within = static_cast<std::ptrdiff_t>(limits_with(LimitRole::fresh, VerdictWord::within, "").size());
     // The side where nothing wears says nothing of newness by itself.
     const bool wearing_side = std::any_of(judged_.begin(), judged_.end(), [&](const auto& each) {
-      return each.limit->role == LimitRole::fresh && each.limit->side != unworn_side();
+      return each.limit->role == LimitRole::fresh && each.limit->definition == "size-1";
     });
     if (wearing_side && fresh == fresh_within) return {part_.part.id, StateWord::as_new, {{"reason.as_new", {}}}};
     return {part_.part.id, StateWord::serviceable, {{"reason.serviceable", {}}}};

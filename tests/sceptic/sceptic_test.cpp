@@ -286,5 +286,76 @@ TEST(Sceptic, AMicrometerThatReadsHighMovesBothAndNotTheClearance) {
   EXPECT_EQ(size_on(job, "main-1").as_measured - size_on(high, "main-1").as_measured, Ratio(100'000));
 }
 
+const std::string kBore = with_part("bore-1", "cylinder-bore");
+
+/// The codes of everything that stands in the way of judging, from the first stage that refuses.
+std::vector<std::string> codes_of(const std::string& job, const std::string& readings) {
+  const Imported imported = import_folder({"f", job, readings});
+  Problems problems = imported.problems;
+  if (problems.empty()) {
+    const Result<JudgedJob> result = judge_job(fold(imported.events).job, {{}, usual_accuracy()});
+    if (!result.ok()) problems = result.problems();
+  }
+  std::vector<std::string> out;
+  for (const Problem& problem : problems) out.push_back(problem.code);
+  return out;
+}
+
+using Codes = std::vector<std::string>;
+
+TEST(Sceptic, AReadingWithoutItsSettingIsRefusedAndNeverASize) {
+  const std::string row = "bore-1,top,thrust,57 acw,div,nobody\n";
+  EXPECT_EQ(codes_of(bore_job() + kBore + kBoreLimits, kHeader + row), Codes{"gauging.unknown_setting"});
+  EXPECT_EQ(codes_of(bore_job() + kBore + kBoreLimits, kHeader + std::string("bore-1,top,thrust,57 acw,div,\n")),
+            Codes{"job.cell_empty"});
+}
+
+TEST(Sceptic, NoFigureIsMadeOfWhatIsNone) {
+  const auto reading = [](const std::string& text) {
+    return codes_of(bore_job() + kBore + kBoreLimits, kHeader + std::string("bore-1,top,thrust,") + text + ",div,s\n");
+  };
+  for (const char* text : {"NaN", "nan acw", "inf acw", "-inf acw", "Infinity acw"}) {
+    EXPECT_EQ(reading(text), Codes{"entry.not_a_number"}) << text;
+  }
+  EXPECT_EQ(reading("57"), Codes{"entry.no_side"});
+  EXPECT_EQ(reading(""), Codes{"job.cell_empty"});
+}
+
+TEST(Sceptic, AHugeLineIsRefusedAndNotRead) {
+  const std::string note(100'000, 'x');  // a line may have 64 KiB
+  const std::string header = "part,station,direction,reading,unit,setting,note\n";
+  const std::string rows = "bore-1,top,thrust,57 acw,div,s," + note + "\nbore-1,top,pin,48 acw,div,s,\n";
+  EXPECT_EQ(codes_of(bore_job() + kBore + kBoreLimits, header + rows), Codes{"entry.table_line_too_long"});
+}
+
+TEST(Sceptic, WithoutALimitNothingIsWithin) {
+  const JudgedJob job = judged(bore_job() + kBore, kFour);
+  EXPECT_TRUE(job.judgement.verdicts.empty());
+  EXPECT_EQ(job.judgement.states.at(0).word, StateWord::not_judged);
+  EXPECT_EQ(job.judgement.joint.word, VerdictWord::not_judged);
+  EXPECT_FALSE(job.judgement.joint.plain);
+}
+
+TEST(Sceptic, ASingleReadingGivesASizeAndNoForm) {
+  const JudgedJob job = judged(bore_job() + kBore + kBoreLimits, kHeader + std::string("bore-1,top,thrust,57 acw,div,s\n"));
+  EXPECT_EQ(verdict_of(job, "bore-1", "size").as_measured, Ratio(840'570'000));  // 84.00 mm + 57 · 0.001 mm
+  for (const char* form : {"round", "taper"}) {
+    const Verdict& verdict = verdict_of(job, "bore-1", form);
+    EXPECT_EQ(verdict.word, VerdictWord::not_judged) << form;
+    EXPECT_FALSE(verdict.as_measured || verdict.doubt || verdict.plain) << form;  // unknown is nothing, never zero
+    EXPECT_FALSE(verdict.reasons.empty()) << form;
+  }
+}
+
+TEST(Sceptic, ABoreThatWasNotReadIsNotJudgedByItsNeighbour) {
+  const std::string both = bore_job() + kBore + with_part("bore-2", "cylinder-bore") + kBoreLimits;
+  const JudgedJob alone = judged(bore_job() + kBore + kBoreLimits, kFour);
+  const JudgedJob beside = judged(both, kFour);
+  EXPECT_EQ(beside.judgement.states.at(0).word, alone.judgement.states.at(0).word);
+  EXPECT_EQ(u_of(beside, "bore-1", "size"), u_of(alone, "bore-1", "size"));
+  EXPECT_EQ(beside.judgement.states.at(1).word, StateWord::not_judged);
+  EXPECT_FALSE(verdict_of(beside, "bore-2", "size").as_measured);
+}
+
 }  // namespace
 }  // namespace fettle
