@@ -32,12 +32,14 @@ std::vector<std::string> kinds_in_order(const std::vector<PartOnBench>& parts) {
   return kinds;
 }
 
-/// The standard size of a kind, where some limit of it states one.
-GivenSizes given_sizes(const Job& job, const std::string& kind) {
+/// The standard size that some limit of the part's kind states, at the part's present step; nothing at an unknown one.
+GivenSizes given_sizes(const Job& job, const Part& part) {
+  if (part.step.kind == StepKind::unknown) return {};
+  const Length offset = part.step.offset ? exact_length(part.step.offset->quantity).value_or(Length()) : Length();
   for (const Kept<Limit>& kept : job.limits) {
-    if (kept.value.kind != kind || !kept.value.standard) continue;
+    if (kept.value.kind != part.kind || !kept.value.standard) continue;
     const auto standard = exact_length(kept.value.standard->quantity);
-    return {standard, standard};
+    if (standard) return {*standard + offset, *standard + offset};
   }
   return {};
 }
@@ -111,7 +113,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
     for (const PartEstimate& estimate : out.groups.back().parts) {
       const auto part = std::find_if(out.parts.begin(), out.parts.end(),
                                      [&](const auto& each) { return each.part.id == estimate.part; });
-      auto measured = as_measured(*part, estimate, given_sizes(job, kind), known.definitions);
+      auto measured = as_measured(*part, estimate, given_sizes(job, part->part), known.definitions);
       const UnitId unit = job.opened ? job.opened->value.shown_unit : UnitId::millimetre;
       out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
       out.measured.insert(out.measured.end(), measured.begin(), measured.end());

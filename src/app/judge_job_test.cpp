@@ -275,7 +275,9 @@ TEST(JudgeJob, AReplacedComponentCountsWhenItsPresetDoes) {
   const std::string flex = "[[gauge]]\nid = \"m2\"\npreset = \"outside-micrometer-75-100-mm\"\n"
                            "component = [{ id = \"frame-flex\", scope = \"master\", shape = \"rectangular\", half_width = \"50 µm\" }]\n"
                            "[[setting]]\nid = \"d\"\ngauge = \"m2\"\n";
-  const JudgedJob job = judged(part("standard") + flex, "part,station,direction,reading,unit,setting\nbore-1,top,thrust,84.05 mm,,d\n");
+  const std::string pin = "[[part]]\nid = \"pin\"\nkind = \"crankpin\"\nstep = \"standard\"\ncondition = \"worn\"\n";
+  const JudgedJob job = judged(pin + flex, "part,station,direction,reading,unit,setting\npin,front,vertical,84.05 mm,,d\n");
+  EXPECT_EQ(job.sizes.sizes.size(), 1U);
   for (const ErrorSource& source : job.sizes.sources) EXPECT_NE(source.component, "frame-flex");
 }
 

@@ -31,8 +31,12 @@ bool inside_range(const GaugePreset& preset, Length size) {
 
 /// The master's size at 20 °C: a marked size, or what was set less the micrometer's own zero error.
 std::optional<Length> size_of_master(const SettingCheck& check, const KnownGauge& master) {
-  if (master.marked) return master.marked;
   const auto set = typed_length(check.setting.set);
+  if (master.marked && set && *set != *master.marked) {
+    check.add("gauging.set_and_marked", {verbatim("master", master.id), verbatim("set", check.setting.set->text)});
+    return std::nullopt;
+  }
+  if (master.marked) return master.marked;
   if (!set) {
     check.add("gauging.set_missing", {verbatim("master", master.id)});
     return std::nullopt;

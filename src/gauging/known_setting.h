@@ -31,7 +31,7 @@ struct KnownSetting {
 [[nodiscard]] std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<Length> division);
 
 /// Looks up and checks one setting. Problems: gauging.unknown_gauge, .master_missing, .master_unknown, .not_a_master, .set_missing,
-/// .set_outside_range, .sense_missing, .division_missing, .not_for_direct (a master, a set size or needle zeros on a direct gauge).
+/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, .not_for_direct (a master, a set size or needle zeros on a direct gauge).
 [[nodiscard]] std::optional<KnownSetting> know_setting(const Kept<Setting>& setting, const KnownGauges& gauges,
                                                        const Place& place, Problems& problems);
 

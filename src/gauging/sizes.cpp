@@ -20,6 +20,11 @@ constexpr double kThermometerHalfWidthCelsius = 0.5;
 constexpr double kExpansionHalfWidth = 1.0;
 /// Past this a part is asked to rest: its parts are no longer at one temperature.
 constexpr std::int64_t kFarCelsius = 5;
+/// No workshop reads a part outside these.
+constexpr std::int64_t kColdestCelsius = -40;
+constexpr std::int64_t kHottestCelsius = 150;
+/// No comparison gauge of the catalogue travels farther where its preset names no travel.
+constexpr std::int64_t kMostTravelMillimetres = 3;
 constexpr double kSqrt3 = 1.7320508075688772;
 constexpr std::size_t kMostReadingsOfOnePlace = 64;
 
@@ -48,6 +53,7 @@ class Workbench {
     sort_readings();
     for (const Kept<Reading>* reading : readings_) add_size(*reading);
     refuse_crowded_places();
+    tell_unchecked_zeros();
     sort_sizes();
     out_.set.sources = std::move(sources_).take();
     sort_by_place(out_.problems);
@@ -139,7 +145,14 @@ class Workbench {
                                     [&](const auto& each) { return each.value.id == reading.setting; });
     if (!stated) add_problem("gauging.unknown_setting", place, {verbatim("setting", reading.setting)});
     if (!cell || setting == settings_.end()) return;
-    const auto shown = shown_size(setting->second.known, reading);
+    const KnownSetting& known = setting->second.known;
+    if (known.gauge->preset->touches && *known.gauge->preset->touches != part->feature) {
+      add_problem("gauging.wrong_feature", place, {verbatim("gauge", known.gauge->id), verbatim("part", reading.part),
+                                                   word("touches", "feature." + std::string(feature_name(*known.gauge->preset->touches)))});
+      return;
+    }
+    if (!temperatures_are_sound(known, reading)) return;
+    const auto shown = shown_size(known, reading);
     if (!shown || reading.flag != ReadingFlag::none) return;
     make_size(kept, *part, *cell, setting->second, *shown);
   }
@@ -173,6 +186,23 @@ class Workbench {
     return names;
   }
 
+  /// A correction needs both temperatures; one alone would be dropped without a word. And both must be of a workshop.
+  bool temperatures_are_sound(const KnownSetting& known, const Reading& reading) {
+    const auto part_temperature = temperature_of_part(reading, known);
+    const Place& place = reading.quantity.place;
+    if (part_temperature.has_value() != known.master_temperature.has_value()) {
+      add_problem("gauging.temperature_half", place, {verbatim("setting", reading.setting)});
+      return false;
+    }
+    for (const auto& each : {part_temperature, known.master_temperature}) {
+      if (each && (*each < Ratio(kColdestCelsius) || *each > Ratio(kHottestCelsius))) {
+        add_problem("gauging.temperature_impossible", place, {decimal("temperature", each->decimal(1), "°C")});
+        return false;
+      }
+    }
+    return true;
+  }
+
   struct Shown {
     Ratio from_master;  ///< counts: the master's size, or what a direct gauge shows
     Ratio deviation;    ///< counts, + = larger part; zero for a direct gauge
@@ -187,11 +217,12 @@ class Workbench {
       return std::nullopt;
     }
     const Ratio deviation = Ratio(known.per_clockwise) * (*clockwise - known.opening_clockwise);
-    const auto& travel = known.gauge->preset->travel;
-    if (travel && absolute(deviation) > travel->ratio()) {
+    const Length travel =
+        known.gauge->preset->travel.value_or(Length::counts(kMostTravelMillimetres * Length::kCountsPerMillimetre));
+    if (absolute(deviation) > travel.ratio()) {
       add_problem("gauging.beyond_travel", typed.place,
                   {verbatim("text", typed.text), verbatim("gauge", known.gauge->id),
-                   length_argument("travel", travel->ratio(), UnitId::millimetre, 2)});
+                   length_argument("travel", travel.ratio(), UnitId::millimetre, 2)});
       return std::nullopt;
     }
     return Shown{known.master_size.ratio(), deviation};
@@ -250,7 +281,8 @@ class Workbench {
 
   void add_temperature_term(const PartOnBench& part, const SourceNames& names, bool recorded, Size& size) {
     const double coefficient = size.estimate_mm * part.expansion_per_celsius.to_double();
-    const std::string round = "round:" + names.setting + ":" + names.round + ":";
+    // Common to everything read in one round, whatever the settings: parts and masters stand in one workshop.
+    const std::string round = "round:" + names.round + ":";
     ErrorSource source{round + "temperature", "temperature", ErrorScope::round, input_.temperature.shape,
                        input_.temperature.standard_uncertainty(), std::nullopt, input_.temperature.origin};
     if (recorded) {
@@ -299,6 +331,24 @@ class Workbench {
                          ErrorScope::setting, ErrorShape::normal, closing.step_uncertainty_mm(), std::nullopt, origin};
       size.terms.push_back({sources_.add(std::move(source)), step.coefficient});
     }
+  }
+
+  /// What was not checked is said; the catalogue's own figures for the zero then stand alone.
+  void tell_unchecked_zeros() {
+    std::string settings;
+    std::set<std::string> gauges;
+    for (const auto& [id, setting] : settings_) {
+      if (setting.readings == 0) continue;
+      const KnownSetting& known = setting.known;
+      const bool comparison = known.master != nullptr;
+      if (comparison && !known.closing_difference) settings += (settings.empty() ? "" : ", ") + id;
+      const KnownGauge& measuring = comparison ? *known.master : *known.gauge;
+      if (!measuring.zero_recorded && !measuring.marked) gauges.insert(measuring.id);
+    }
+    std::string named;
+    for (const std::string& each : gauges) named += (named.empty() ? "" : ", ") + each;
+    if (!settings.empty()) out_.notices.push_back({"notice.no_closing_zero", {verbatim("settings", settings)}});
+    if (!named.empty()) out_.notices.push_back({"notice.no_zero_check", {verbatim("gauges", named)}});
   }
 
   /// Exact means stay inside 127 bits only while few readings share a place.

@@ -208,6 +208,7 @@ part_temperature = "20 °C"
 [[setting]]
 id = "m"
 gauge = "mic"
+master_temperature = "20 °C"
 part_temperature = "20 °C"
 )";
 
