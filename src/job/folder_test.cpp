@@ -84,6 +84,42 @@ TEST(Folder, AMaterialMustBeKnown) {
   EXPECT_EQ(told(import(kHead + kPart + "material = \"cheese\"\n")), (std::vector<std::string>{"job.material_unknown 5"}));
 }
 
+// Each of these was taken silently, or ended the program.
+TEST(Folder, WhatWouldBeGuessedOrDroppedIsRefused) {
+  const std::string layout = "[[layout]]\nkind = \"cylinder-bore\"\nstation = [{ id = \"a\", role = \"first\" }]\n";
+  EXPECT_EQ(told(import(kHead + layout + layout)), (std::vector<std::string>{"job.layout_twice 8"}));
+  std::string many = "[[layout]]\nkind = \"cylinder-bore\"\ndirection = [";
+  for (int i = 0; i < 30; ++i) many += "{ id = \"d" + std::to_string(i) + "\", angle = \"" + std::to_string(i * 5) + " °\" },";
+  EXPECT_EQ(told(import(kHead + many + "]\n")), (std::vector<std::string>{"job.layout_too_large 5"}));
+  const std::string pin = "[[part]]\nid = \"pin-1\"\nkind = \"crankpin\"\ncondition = \"worn\"\nstep = \"";
+  EXPECT_EQ(told(import(kHead + pin + "0.25 mm\"\n")), (std::vector<std::string>{"job.step_unsigned 9"}));
+  EXPECT_TRUE(import(kHead + pin + "-0.25 mm\"\n").problems.empty());
+  const std::string finding = "[[finding]]\npart = \"bore-1\"\nwhat = \"score\"\nweight = \"note\"\n";
+  EXPECT_EQ(told(import(kHead + kPart + finding + finding)), (std::vector<std::string>{"job.finding_twice 14"}));
+}
+
+TEST(Folder, ErrorComponentsAreChecked) {
+  const auto with = [](const std::string& components) {
+    return told(import(kHead + "[[gauge]]\nid = \"m\"\npreset = \"outside-micrometer-75-100-mm\"\ncomponent = [" + components + "]\n"));
+  };
+  const auto component = [](const std::string& id, const std::string& width, const std::string& more = {}) {
+    return "{ id = \"" + id + "\", scope = \"reading\", shape = \"rectangular\", half_width = \"" + width + "\"" + more + " },";
+  };
+  EXPECT_TRUE(with(component("feel", "2 µm")).empty());
+  EXPECT_TRUE(with(component("my own worry", "2 µm")).empty());
+  EXPECT_EQ(with(component("fel", "2 µm")), (std::vector<std::string>{"job.component_misspelt 8"}));
+  EXPECT_EQ(with(component("feel", "-2 µm")), (std::vector<std::string>{"job.component_negative 8"}));
+  EXPECT_EQ(with(component("feel", "2 µm", ", degrees_of_freedom = 0")), (std::vector<std::string>{"job.no_freedom 8"}));
+  EXPECT_EQ(with(component("feel", "2 µm") + component("feel", "3 µm")), (std::vector<std::string>{"job.component_twice 8"}));
+}
+
+TEST(Folder, NamesAreLookedUpWithEverythingElse) {
+  EXPECT_EQ(told(import(kHead + kPart + kGauges, "part,station,direction,reading,unit,setting,flag\n"
+                                                 "bore-9,top,thrust,1 acw,,s,\nbore-1,attic,sideways,1 acw,,s,\nbore-1,top,thrust,1 acw,,x,rust\n")),
+            (std::vector<std::string>{"gauging.unknown_part 2", "gauging.unknown_station 3", "gauging.unknown_direction 3",
+                                      "gauging.unknown_setting 4", "job.flag_unknown 4"}));
+}
+
 TEST(Folder, AJobNeedsItsHead) { EXPECT_EQ(told(import(kPart)).front(), "catalogue.missing_key 1"); }
 
 }  // namespace

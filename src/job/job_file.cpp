@@ -6,6 +6,7 @@
 #include "base/digest.h"
 #include "catalogue/files.h"
 #include "catalogue/table_reader.h"
+#include "entry/spell.h"
 
 namespace fettle {
 namespace {
@@ -38,6 +39,8 @@ constexpr WordTable<ErrorScope, 4> kScopes{{{"master", ErrorScope::master},
 constexpr WordTable<ErrorShape, 3> kShapes{{{"normal", ErrorShape::normal},
                                             {"rectangular", ErrorShape::rectangular},
                                             {"triangular", ErrorShape::triangular}}};
+
+constexpr std::size_t kMostPlaces = 24;  // heights, and directions: what the two-lobe fit is made for
 
 /// A node as one text that does not depend on where it stands in the file.
 struct Canonical {
@@ -178,6 +181,12 @@ class JobFileReader {
     if (kind == nullptr) return;
     if (layout.stations.empty()) layout.stations = kind->layout.stations;
     if (layout.directions.empty()) layout.directions = kind->layout.directions;
+    if (!layouts_.insert(kind->id).second) {
+      problems_.push_back(Problem{"job.layout_twice", node.place, {verbatim("kind", kind->id)}});
+    }
+    if (layout.stations.size() > kMostPlaces || layout.directions.size() > kMostPlaces) {
+      problems_.push_back(Problem{"job.layout_too_large", node.place, {count("most", static_cast<std::int64_t>(kMostPlaces))}});
+    }
     const Problems found = layout_problems(layout, node.place);
     problems_.insert(problems_.end(), found.begin(), found.end());
     keep(node, LayoutChosen{kind->id, std::move(layout)});
@@ -218,6 +227,9 @@ class JobFileReader {
     } else {
       step.kind = StepKind::offset;
       step.offset = length(reader, "step");
+      // An undersize without its minus would move the limits of a shaft the wrong way.
+      const bool is_signed = text->starts_with("+") || text->starts_with("-") || text->starts_with("−");
+      if (!is_signed) problems_.push_back(Problem{"job.step_unsigned", reader.node("step")->place, {verbatim("text", *text)}});
     }
     return step;
   }
@@ -252,6 +264,10 @@ class JobFileReader {
     finding.where = reader.optional_text("where").value_or("");
     finding.depth = length(reader, "depth");
     reader.finish();
+    if (std::find(findings_.begin(), findings_.end(), finding) != findings_.end()) {
+      problems_.push_back(Problem{"job.finding_twice", node.place, {verbatim("what", finding.what)}});
+    }
+    findings_.push_back(finding);
     keep(node, FindingSeen{std::move(finding)});
   }
 
@@ -270,9 +286,32 @@ class JobFileReader {
     gauge.reads = length(reader, "reads");
     gauge.on_standard = length(reader, "on_standard");
     gauge.marked = length(reader, "marked");
-    for (const auto* component : reader.tables("component")) gauge.replaced.push_back(read_component(*component));
+    const GaugePreset* preset = known_.gauge_preset(gauge.preset);
+    for (const auto* component : reader.tables("component")) {
+      gauge.replaced.push_back(read_component(*component));
+      check_component(gauge, preset, component->place);
+    }
     reader.finish();
     keep(node, GaugeRegistered{std::move(gauge)});
+  }
+
+  /// A component replaces the preset's of its id, or is a new one; a misspelt id would add where it should replace.
+  void check_component(const Gauge& gauge, const GaugePreset* preset, const Place& place) {
+    const ErrorComponent& own = gauge.replaced.back();
+    const auto same_id = [&](const ErrorComponent& each) { return each.id == own.id; };
+    if (std::count_if(gauge.replaced.begin(), gauge.replaced.end(), same_id) > 1) {
+      problems_.push_back(Problem{"job.component_twice", place, {verbatim("id", own.id)}});
+    }
+    if (own.spread.value.sign() < 0) problems_.push_back(Problem{"job.component_negative", place, {verbatim("id", own.id)}});
+    if (own.degrees_of_freedom && *own.degrees_of_freedom < 1) {
+      problems_.push_back(Problem{"job.no_freedom", place, {verbatim("id", own.id)}});
+    }
+    if (preset == nullptr || std::any_of(preset->components.begin(), preset->components.end(), same_id)) return;
+    std::vector<std::string> ids;
+    for (const ErrorComponent& each : preset->components) ids.push_back(each.id);
+    if (const auto near = nearest_word(own.id, ids)) {
+      problems_.push_back(Problem{"job.component_misspelt", place, {verbatim("id", own.id), verbatim("near", *near)}});
+    }
   }
 
   ErrorComponent read_component(const DocumentNode& node) {
@@ -358,6 +397,8 @@ class JobFileReader {
   JobFile out_;
   std::set<std::string> ids_;
   std::set<std::string> parts_;
+  std::set<std::string> layouts_;
+  std::vector<Finding> findings_;
 };
 
 }  // namespace

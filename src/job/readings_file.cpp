@@ -28,6 +28,7 @@ class ReadingsReader {
   std::vector<WrittenReading> read() {
     if (!find_columns()) return {};
     know_settings();
+    know_layouts();
     for (const Row& row : table_.rows) read_row(row);
     return std::move(out_);
   }
@@ -91,6 +92,7 @@ class ReadingsReader {
       complete = false;
     }
     if (!complete) return;
+    check_names(row);
     const auto quantity = read_reading(row);
     const auto temperature = read_temperature(row);
     const auto order = read_count(row, kOrder);
@@ -107,6 +109,47 @@ class ReadingsReader {
       return;
     }
     out_.push_back(std::move(written));
+  }
+
+  /// Names are looked up here, so that they are told together with everything else; a part or setting that is missing, once.
+  void check_names(const Row& row) {
+    if (!settings_.contains(cell(row, kSetting)) && told_.insert("setting " + cell(row, kSetting)).second) {
+      add("gauging.unknown_setting", row, kSetting, {verbatim("setting", cell(row, kSetting))});
+    }
+    const auto part = layouts_.find(cell(row, kPart));
+    if (part == layouts_.end()) {
+      if (told_.insert("part " + cell(row, kPart)).second) add("gauging.unknown_part", row, kPart, {verbatim("part", cell(row, kPart))});
+      return;
+    }
+    const Layout& layout = part->second;
+    if (layout.stations.empty()) return;  // the part's kind is the problem, and it was told
+    std::string stations;
+    for (const Station& each : layout.stations) stations += (stations.empty() ? "" : ", ") + each.id;
+    std::string directions;
+    for (const Direction& each : layout.directions) directions += (directions.empty() ? "" : ", ") + each.id;
+    if (!layout.find_station(cell(row, kStation))) {
+      add("gauging.unknown_station", row, kStation,
+          {verbatim("station", cell(row, kStation)), verbatim("part", part->first), verbatim("known", stations)});
+    }
+    if (!layout.find_direction(cell(row, kDirection))) {
+      add("gauging.unknown_direction", row, kDirection,
+          {verbatim("direction", cell(row, kDirection)), verbatim("part", part->first), verbatim("known", directions)});
+    }
+  }
+
+  /// The places of every part, as the job or the catalogue has them.
+  void know_layouts() {
+    std::unordered_map<std::string, Layout> chosen;
+    for (const WrittenPayload& written : job_.payloads) {
+      if (const auto* layout = std::get_if<LayoutChosen>(&written.payload)) chosen[layout->kind] = layout->layout;
+    }
+    for (const WrittenPayload& written : job_.payloads) {
+      const auto* entered = std::get_if<PartEntered>(&written.payload);
+      if (entered == nullptr) continue;
+      const Kind* kind = catalogue().kind(entered->part.kind);
+      const auto own = chosen.find(entered->part.kind);
+      layouts_[entered->part.id] = own != chosen.end() ? own->second : kind != nullptr ? kind->layout : Layout{};
+    }
   }
 
   std::optional<TypedQuantity> read_reading(const Row& row) {
@@ -157,6 +200,8 @@ class ReadingsReader {
   Problems& problems_;
   std::array<std::optional<std::size_t>, kColumns> columns_{};
   std::unordered_map<std::string, ReadingContext> settings_;
+  std::unordered_map<std::string, Layout> layouts_;
+  std::unordered_set<std::string> told_;
   std::unordered_set<std::string> seen_;
   std::vector<WrittenReading> out_;
 };
