@@ -213,10 +213,13 @@ class Commands {
 
   [[nodiscard]] std::string understood(const TypedQuantity& typed) const {
     const Unit& unit = unit_definition(typed.quantity.unit);
+    // As many decimals as were typed; a fraction shows what it takes, up to nine.
     constexpr int kMostDecimals = 9;
+    const bool finite = (typed.quantity.value * Ratio::power_of_ten(typed.decimals)).is_whole();
+    const int shown_decimals = finite ? typed.decimals : kMostDecimals;
     std::vector<Argument> arguments = {
         verbatim("text", typed.text), word("dimension", "dimension." + std::string(dimension_name(unit.dimension))),
-        decimal("value", absolute_on_dial(typed).decimal(std::max(typed.decimals, typed.quantity.value.is_whole() ? 0 : kMostDecimals)),
+        decimal("value", absolute_on_dial(typed).decimal(shown_decimals),
                 std::string(unit.symbol))};
     std::string key = "cli.understood";
     if (const auto exact = exact_length(typed.quantity)) {

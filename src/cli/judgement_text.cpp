@@ -33,8 +33,8 @@ class Writer {
     std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
     out += say({"why.readings", {}}) + "\n" + columns(readings(part), kIndent) + "\n";
     out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
-    out += " " + figure_of(verdict, limit) + "\n";
-    out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit)),
+    out += " " + figure_of(verdict, limit) + (limit.per ? "" : " " + symbol()) + "\n";
+    out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + (limit.per ? "" : " " + symbol())),
                               verbatim("typed", limit.bound.text)}});
     out += " " + origin_of(limit) + "\n";
     for (const Message& remark : verdict.remarks) out += say(remark) + "\n";
