@@ -59,4 +59,34 @@ DrawEvaluator::Drawn DrawEvaluator::attain(std::span<const double> sizes_mm) con
   return best;
 }
 
+void DrawEvaluator::evaluate_lobes(std::span<const double* const> sizes_mm, std::span<double> out) const {
+  std::vector<double> here(cells_needed_);
+  for (std::size_t draw = 0; draw < out.size(); ++draw) {
+    for (const Lobe& lobe : lobes_) {
+      for (std::size_t cell : lobe.cells) here[cell] = sizes_mm[cell][draw];
+    }
+    out[draw] = attain_lobe(here).value;
+  }
+}
+
+void DrawEvaluator::evaluate_many(std::span<const double* const> sizes_mm, std::span<double> out) const {
+  FETTLE_ASSERT(sizes_mm.size() >= cells_needed_, "too few sizes");
+  if (!lobes_.empty()) {
+    evaluate_lobes(sizes_mm, out);
+    return;
+  }
+  // Form by form over all draws, so that the inner loops run over neighbours in memory.
+  std::vector<double> value(out.size());
+  for (std::size_t i = 0; i < constants_.size(); ++i) {
+    std::fill(value.begin(), value.end(), constants_[i]);
+    for (std::uint32_t k = starts_[i]; k < starts_[i + 1]; ++k) {
+      const double* size = sizes_mm[cells_[k]];
+      for (std::size_t draw = 0; draw < out.size(); ++draw) value[draw] += coefficients_[k] * size[draw];
+    }
+    for (std::size_t draw = 0; draw < out.size(); ++draw) {
+      out[draw] = i == 0 ? value[draw] : least_ ? std::min(out[draw], value[draw]) : std::max(out[draw], value[draw]);
+    }
+  }
+}
+
 }  // namespace fettle

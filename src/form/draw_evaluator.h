@@ -23,6 +23,10 @@ class DrawEvaluator {
   [[nodiscard]] Drawn attain(std::span<const double> sizes_mm) const;
   [[nodiscard]] double operator()(std::span<const double> sizes_mm) const { return attain(sizes_mm).value; }
 
+  /// The same for many draws at once: `sizes_mm[cell]` is where the draws of that cell begin, one for each place of `out`; cells that
+  /// are not used may be null.
+  void evaluate_many(std::span<const double* const> sizes_mm, std::span<double> out) const;
+
   /// One past the largest cell that is looked at.
   [[nodiscard]] std::size_t cells_needed() const { return cells_needed_; }
 
@@ -32,6 +36,7 @@ class DrawEvaluator {
     TwoLobeRows rows;
   };
   [[nodiscard]] Drawn attain_lobe(std::span<const double> sizes_mm) const;
+  void evaluate_lobes(std::span<const double* const> sizes_mm, std::span<double> out) const;
 
   bool least_;
   std::vector<double> constants_;

@@ -63,6 +63,11 @@ TEST(DrawEvaluator, AgreesWithExactArithmetic) {
       const auto drawn = draws.attain(mm);
       EXPECT_NEAR(drawn.value, exact.value.to_double() / (ratio ? 1.0 : 1e7), ratio ? 1e-12 : 1e-9) << definition.id;
       EXPECT_LT(drawn.item, expansion.value().forms.size());
+      std::array<const double*, 6> by_cell{};
+      for (std::size_t k = 0; k < 6; ++k) by_cell[k] = &mm[k];
+      double many = 0.0;
+      draws.evaluate_many(by_cell, {&many, 1});
+      EXPECT_EQ(many, drawn.value) << definition.id;
     }
   }
 }

@@ -3,17 +3,14 @@
 #include <cmath>
 
 #include "base/assertion.h"
+#include "form/two_lobe.h"
 
 namespace fettle {
 
-TwoLobeRows rows_of(const LobeStation& lobe) {
-  auto rows = two_lobe_rows(lobe.angles_degrees);
-  FETTLE_ASSERT(rows.ok(), "an expansion holds a two-lobe fit that its directions do not determine");
-  return std::move(rows).value();
-}
-
 LobeGradient lobe_gradient(const LobeStation& lobe, const std::vector<double>& values) {
-  const TwoLobeRows rows = rows_of(lobe);
+  const auto fitted = two_lobe_rows(lobe.angles_degrees);
+  FETTLE_ASSERT(fitted.ok(), "an expansion holds a two-lobe fit that its directions do not determine");
+  const TwoLobeRows& rows = fitted.value();
   double a = 0.0;
   double b = 0.0;
   for (std::size_t i = 0; i < values.size(); ++i) {

@@ -3,7 +3,6 @@
 #include <vector>
 
 #include "form/expansion.h"
-#include "form/two_lobe.h"
 
 namespace fettle {
 
@@ -14,8 +13,5 @@ struct LobeGradient {
   std::vector<double> by_direction;
 };
 [[nodiscard]] LobeGradient lobe_gradient(const LobeStation& lobe, const std::vector<double>& values);
-
-/// The rows of a lobe that an expansion holds; its directions always determine the fit.
-[[nodiscard]] TwoLobeRows rows_of(const LobeStation& lobe);
 
 }  // namespace fettle

@@ -4,9 +4,8 @@
 #include <cmath>
 #include <map>
 
-#include "form/lobe_gradient.h"
+#include "form/draw_evaluator.h"
 #include "numeric/draws.h"
-#include "verdict/place_values.h"
 
 namespace fettle {
 namespace {
@@ -22,19 +21,16 @@ DrawShape shape_of(ErrorShape shape) {
   return DrawShape::normal;
 }
 
-/// A linear form over the drawn places: value = constant + Σ coefficient·place.
-struct DrawnForm {
-  double constant;
-  std::vector<std::pair<std::size_t, double>> terms;
-};
-
+/// A question with the draws it looks at.
 struct DrawnQuestion {
-  std::vector<DrawnForm> forms;                          ///< empty for an amplitude
-  std::vector<std::pair<DrawnForm, DrawnForm>> lobes;    ///< cosine and sine part of each station
-  bool least;                                            ///< the figure is the least of its forms
+  DrawEvaluator evaluator;
+  std::vector<std::size_t> place_of_cell;   ///< index of the drawn place; kNoPlace where the cell is not used
+  std::vector<const double*> sizes_mm;      ///< by cell, for the evaluator
   bool at_most;
   double bound;
 };
+
+constexpr std::size_t kNoPlace = static_cast<std::size_t>(-1);
 
 using Block = std::vector<double>;
 
@@ -48,18 +44,24 @@ class Trials {
     }
     errors_.resize(sources.size(), Block(kBlock));
     values_.resize(places_.size(), Block(kBlock));
+    for (DrawnQuestion& question : questions_) {
+      for (std::size_t place : question.place_of_cell) {
+        question.sizes_mm.push_back(place == kNoPlace ? nullptr : values_[place].data());
+      }
+    }
   }
 
   PlainFigures run(const std::vector<bool>& joint, const Accuracy& accuracy) {
     std::vector<std::size_t> kept(questions_.size());
     std::size_t kept_together = 0;
     std::size_t done = 0;
+    Block figure(kBlock);
     for (std::uint64_t stream = 0; done < accuracy.draws; ++stream) {
       draw_block(accuracy.seed, stream);
       const std::size_t now = std::min(kBlock, accuracy.draws - done);
       std::vector<char> together(kBlock, 1);
       for (std::size_t q = 0; q < questions_.size(); ++q) {
-        const Block figure = figures(questions_[q]);
+        questions_[q].evaluator.evaluate_many(questions_[q].sizes_mm, figure);
         for (std::size_t i = 0; i < now; ++i) {
           const bool keeps = questions_[q].at_most ? figure[i] <= questions_[q].bound : figure[i] >= questions_[q].bound;
           kept[q] += keeps ? 1U : 0U;
@@ -87,27 +89,9 @@ class Trials {
   }
 
   void add(const Question& question) {
-    const Expansion& expansion = question.expansion;
-    const double scale = scale_to_counts(expansion.dimension);
-    DrawnQuestion drawn{{}, {}, expansion.sense == Sense::least, question.side == LimitSide::at_most, question.bound};
-    for (const LinearForm& form : expansion.forms) {
-      DrawnForm out{constant_in_unit(form.constant, expansion.dimension), {}};
-      for (const Term& term : form.terms) {
-        out.terms.emplace_back(place_index(*question.part.places[term.cell]), term.coefficient.to_double() * scale);
-      }
-      drawn.forms.push_back(std::move(out));
-    }
-    for (const LobeStation& lobe : expansion.lobes) {
-      const TwoLobeRows rows = rows_of(lobe);
-      DrawnForm cosine{0.0, {}};
-      DrawnForm sine{0.0, {}};
-      for (std::size_t i = 0; i < lobe.cells.size(); ++i) {
-        const std::size_t place = place_index(*question.part.places[lobe.cells[i]]);
-        cosine.terms.emplace_back(place, rows.a[i]);
-        sine.terms.emplace_back(place, rows.b[i]);
-      }
-      drawn.lobes.emplace_back(std::move(cosine), std::move(sine));
-    }
+    DrawnQuestion drawn{DrawEvaluator(question.expansion), std::vector<std::size_t>(question.part.places.size(), kNoPlace), {},
+                        question.side == LimitSide::at_most, question.bound};
+    for (std::size_t cell : question.expansion.used) drawn.place_of_cell[cell] = place_index(*question.part.places[cell]);
     questions_.push_back(std::move(drawn));
   }
 
@@ -126,34 +110,6 @@ class Trials {
         for (std::size_t i = 0; i < kBlock; ++i) value[i] += term.coefficient * error[i];
       }
     }
-  }
-
-  [[nodiscard]] Block value_of(const DrawnForm& form) const {
-    Block out(kBlock, form.constant);
-    for (const auto& [place, coefficient] : form.terms) {
-      const Block& value = values_[place];
-      for (std::size_t i = 0; i < kBlock; ++i) out[i] += coefficient * value[i];
-    }
-    return out;
-  }
-
-  [[nodiscard]] Block figures(const DrawnQuestion& question) const {
-    Block best;
-    const auto merge = [&](const Block& next) {
-      if (best.empty()) {
-        best = next;
-        return;
-      }
-      for (std::size_t i = 0; i < kBlock; ++i) best[i] = question.least ? std::min(best[i], next[i]) : std::max(best[i], next[i]);
-    };
-    for (const DrawnForm& form : question.forms) merge(value_of(form));
-    for (const auto& [cosine, sine] : question.lobes) {
-      Block a = value_of(cosine);
-      const Block b = value_of(sine);
-      for (std::size_t i = 0; i < kBlock; ++i) a[i] = 2.0 * std::sqrt(a[i] * a[i] + b[i] * b[i]);
-      merge(a);
-    }
-    return best;
   }
 
   const std::vector<ErrorSource>& sources_;
