@@ -35,10 +35,10 @@ std::vector<std::string> kinds_in_order(const std::vector<PartOnBench>& parts) {
 /// The standard size that some limit of the part's kind states, at the part's present step; nothing at an unknown one.
 GivenSizes given_sizes(const Job& job, const Part& part) {
   if (part.step.kind == StepKind::unknown) return {};
-  const Length offset = part.step.offset ? exact_length(part.step.offset->quantity).value_or(Length()) : Length();
+  const Length offset = exact_length(part.step.offset).value_or(Length());
   for (const Kept<Limit>& kept : job.limits) {
     if (kept.value.kind != part.kind || !kept.value.standard) continue;
-    const auto standard = exact_length(kept.value.standard->quantity);
+    const auto standard = exact_length(kept.value.standard);
     if (standard) return {*standard + offset, *standard + offset};
   }
   return {};

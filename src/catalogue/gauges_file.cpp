@@ -1,3 +1,4 @@
+#include "catalogue/file_words.h"
 #include "catalogue/files.h"
 #include "catalogue/table_reader.h"
 
@@ -7,13 +8,6 @@ namespace {
 constexpr WordTable<GaugeAction, 2> kActions{{{"direct", GaugeAction::direct}, {"comparison", GaugeAction::comparison}}};
 constexpr WordTable<MasterKind, 3> kMasters{
     {{"micrometer", MasterKind::micrometer}, {"ring", MasterKind::ring}, {"blocks", MasterKind::blocks}}};
-constexpr WordTable<ErrorScope, 4> kScopes{{{"master", ErrorScope::master},
-                                            {"setting", ErrorScope::setting},
-                                            {"round", ErrorScope::round},
-                                            {"reading", ErrorScope::reading}}};
-constexpr WordTable<ErrorShape, 3> kShapes{{{"normal", ErrorShape::normal},
-                                            {"rectangular", ErrorShape::rectangular},
-                                            {"triangular", ErrorShape::triangular}}};
 constexpr WordTable<ComponentUse, 3> kUses{{{"always", ComponentUse::always},
                                             {"read-on-part", ComponentUse::read_on_part},
                                             {"lent-as-master", ComponentUse::lent_as_master}}};

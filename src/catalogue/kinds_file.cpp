@@ -1,16 +1,11 @@
 #include <algorithm>
 
+#include "catalogue/file_words.h"
 #include "catalogue/files.h"
 #include "catalogue/table_reader.h"
 
 namespace fettle {
 namespace {
-
-constexpr WordTable<StationRole, 5> kRoles{{{"first", StationRole::first},
-                                            {"middle", StationRole::middle},
-                                            {"last", StationRole::last},
-                                            {"inner", StationRole::inner},
-                                            {"reference", StationRole::reference}}};
 
 Station read_station(const DocumentNode& node, Problems& problems) {
   TableReader table(node, problems);

@@ -2,16 +2,10 @@
 
 #include <algorithm>
 
-#include "catalogue/words.h"
+#include "catalogue/file_words.h"
 
 namespace fettle {
 namespace {
-
-constexpr WordTable<StationRole, 5> kRoles{{{"first", StationRole::first},
-                                            {"middle", StationRole::middle},
-                                            {"last", StationRole::last},
-                                            {"inner", StationRole::inner},
-                                            {"reference", StationRole::reference}}};
 
 template <class T>
 std::optional<std::size_t> index_of(const std::vector<T>& items, std::string_view id) {

@@ -239,6 +239,13 @@ class QuantityReader {
 
 }  // namespace
 
+Place first_line(std::initializer_list<const std::optional<TypedQuantity>*> typed) {
+  for (const auto* each : typed) {
+    if (*each) return {(*each)->place.file, (*each)->place.line, std::nullopt};
+  }
+  return {};
+}
+
 Result<TypedQuantity> read_quantity(std::string_view text, const TypingContext& context, const Place& place) {
   return QuantityReader(text, context, place).read();
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -37,6 +38,14 @@ struct TypedQuantity {
     return text == other.text && quantity == other.quantity && decimals == other.decimals && side == other.side;
   }
 };
+
+/// The exact length of what was typed; nothing where nothing was typed, or no length.
+[[nodiscard]] inline std::optional<Length> exact_length(const std::optional<TypedQuantity>& typed) {
+  return typed ? exact_length(typed->quantity) : std::nullopt;
+}
+
+/// The line of the first of these that was typed, without a column: for a problem of the whole entry they belong to.
+[[nodiscard]] Place first_line(std::initializer_list<const std::optional<TypedQuantity>*> typed);
 
 /// Reads one quantity as a person types it. Never a guess: gives every problem that the text has.
 [[nodiscard]] Result<TypedQuantity> read_quantity(std::string_view text, const TypingContext& context, const Place& place);

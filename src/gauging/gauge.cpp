@@ -5,10 +5,6 @@
 namespace fettle {
 namespace {
 
-std::optional<Length> typed_length(const std::optional<TypedQuantity>& typed) {
-  return typed ? exact_length(typed->quantity) : std::nullopt;
-}
-
 std::vector<ErrorComponent> with_replacements(const Gauge& gauge, const GaugePreset& preset) {
   std::vector<ErrorComponent> components = preset.components;
   for (const ErrorComponent& own : gauge.replaced) {
@@ -29,10 +25,7 @@ std::vector<ErrorComponent> with_replacements(const Gauge& gauge, const GaugePre
 }  // namespace
 
 Place place_of(const Gauge& gauge) {
-  for (const auto* typed : {&gauge.division, &gauge.turn, &gauge.reads, &gauge.on_standard, &gauge.marked}) {
-    if (*typed) return {(*typed)->place.file, (*typed)->place.line, std::nullopt};
-  }
-  return {};
+  return first_line({&gauge.division, &gauge.turn, &gauge.reads, &gauge.on_standard, &gauge.marked});
 }
 
 Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>& presets, const Place& place) {
@@ -45,22 +38,22 @@ Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>
     return Problem{"gauging.zero_half_recorded", place, {verbatim("gauge", gauge.id)}};
   }
   for (const auto* typed : {&gauge.division, &gauge.turn}) {
-    if (const auto given = typed_length(*typed); given && given->counts() <= 0) {
+    if (const auto given = exact_length(*typed); given && given->counts() <= 0) {
       return Problem{"gauging.division_not_positive", place, {verbatim("gauge", gauge.id), verbatim("text", (*typed)->text)}};
     }
   }
   std::optional<Length> preset_division;
   if (preset->division) preset_division = exact_length(*preset->division);
-  const auto reads = typed_length(gauge.reads);
-  const auto standard = typed_length(gauge.on_standard);
+  const auto reads = exact_length(gauge.reads);
+  const auto standard = exact_length(gauge.on_standard);
   return KnownGauge{gauge.id,
                     &*preset,
-                    gauge.division ? typed_length(gauge.division) : preset_division,
-                    gauge.turn ? typed_length(gauge.turn) : preset->turn,
+                    gauge.division ? exact_length(gauge.division) : preset_division,
+                    gauge.turn ? exact_length(gauge.turn) : preset->turn,
                     gauge.pressed_in,
                     reads && standard ? *reads - *standard : Length(),
                     reads && standard,
-                    typed_length(gauge.marked),
+                    exact_length(gauge.marked),
                     with_replacements(gauge, *preset)};
 }
 

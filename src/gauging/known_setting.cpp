@@ -5,10 +5,6 @@
 namespace fettle {
 namespace {
 
-std::optional<Length> typed_length(const std::optional<TypedQuantity>& typed) {
-  return typed ? exact_length(typed->quantity) : std::nullopt;
-}
-
 struct SettingCheck {
   const Setting& setting;
   const Place& place;
@@ -31,7 +27,7 @@ bool inside_range(const GaugePreset& preset, Length size) {
 
 /// The master's size at 20 °C: a marked size, or what was set less the micrometer's own zero error.
 std::optional<Length> size_of_master(const SettingCheck& check, const KnownGauge& master) {
-  const auto set = typed_length(check.setting.set);
+  const auto set = exact_length(check.setting.set);
   if (master.marked && set && *set != *master.marked) {
     check.add("gauging.set_and_marked", {verbatim("master", master.id), verbatim("set", check.setting.set->text)});
     return std::nullopt;
@@ -137,15 +133,12 @@ std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownG
 }
 
 Place place_of(const Setting& setting) {
-  for (const auto* typed : {&setting.set, &setting.wanted, &setting.opening_zero, &setting.closing_zero,
-                            &setting.master_temperature, &setting.part_temperature}) {
-    if (*typed) return {(*typed)->place.file, (*typed)->place.line, std::nullopt};
-  }
-  return {};
+  return first_line({&setting.set, &setting.wanted, &setting.opening_zero, &setting.closing_zero,
+                            &setting.master_temperature, &setting.part_temperature});
 }
 
 MasterReport report_master(const KnownSetting& known) {
-  MasterReport report{known.setting->id, known.master_size, typed_length(known.setting->wanted), std::nullopt};
+  MasterReport report{known.setting->id, known.master_size, exact_length(known.setting->wanted), std::nullopt};
   const bool thimble = known.master != nullptr && !known.master->marked && known.master->division;
   if (report.wanted && thimble && known.master->division->counts() > 0) {
     const Ratio shown = (*report.wanted + known.master->zero_error).ratio() / known.master->division->ratio();

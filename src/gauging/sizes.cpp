@@ -9,6 +9,7 @@
 #include "gauging/closing_zero.h"
 #include "gauging/expansion.h"
 #include "gauging/known_setting.h"
+#include "gauging/place_names.h"
 #include "gauging/source_list.h"
 
 namespace fettle {
@@ -139,7 +140,7 @@ class Workbench {
       add_problem("gauging.unknown_part", place, {verbatim("part", reading.part)});
       return;
     }
-    const auto cell = find_cell(*part, reading);
+    const auto cell = find_cell({reading.part, reading.station, reading.direction, place, place}, part->layout, out_.problems);
     const auto setting = settings_.find(reading.setting);
     const bool stated = std::any_of(input_.settings.begin(), input_.settings.end(),
                                     [&](const auto& each) { return each.value.id == reading.setting; });
@@ -155,35 +156,6 @@ class Workbench {
     const auto shown = shown_size(known, reading);
     if (!shown || reading.flag != ReadingFlag::none) return;
     make_size(kept, *part, *cell, setting->second, *shown);
-  }
-
-  std::optional<std::size_t> find_cell(const PartOnBench& part, const Reading& reading) {
-    const Place& place = reading.quantity.place;
-    const auto station = part.layout.find_station(reading.station);
-    const auto direction = part.layout.find_direction(reading.direction);
-    if (!station) {
-      add_problem("gauging.unknown_station", place, {verbatim("station", reading.station), verbatim("part", reading.part),
-                                                     verbatim("known", station_names(part.layout))});
-    }
-    if (!direction) {
-      add_problem("gauging.unknown_direction", place,
-                  {verbatim("direction", reading.direction), verbatim("part", reading.part),
-                   verbatim("known", direction_names(part.layout))});
-    }
-    if (!station || !direction) return std::nullopt;
-    return part.layout.cell(*station, *direction);
-  }
-
-  static std::string station_names(const Layout& layout) {
-    std::string names;
-    for (const Station& each : layout.stations) names += (names.empty() ? "" : ", ") + each.id;
-    return names;
-  }
-
-  static std::string direction_names(const Layout& layout) {
-    std::string names;
-    for (const Direction& each : layout.directions) names += (names.empty() ? "" : ", ") + each.id;
-    return names;
   }
 
   /// A correction needs both temperatures; one alone would be dropped without a word. And both must be of a workshop.

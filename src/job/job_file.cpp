@@ -4,7 +4,7 @@
 #include <set>
 
 #include "base/digest.h"
-#include "catalogue/files.h"
+#include "catalogue/file_words.h"
 #include "catalogue/table_reader.h"
 #include "entry/spell.h"
 
@@ -22,23 +22,11 @@ constexpr WordTable<Condition, 4> kConditions{{{"worn", Condition::worn},
 constexpr WordTable<FindingWeight, 3> kWeights{{{"note", FindingWeight::note},
                                                 {"needs-test", FindingWeight::needs_test},
                                                 {"condemns", FindingWeight::condemns}}};
-constexpr WordTable<StationRole, 5> kRoles{{{"first", StationRole::first},
-                                            {"middle", StationRole::middle},
-                                            {"last", StationRole::last},
-                                            {"inner", StationRole::inner},
-                                            {"reference", StationRole::reference}}};
 constexpr WordTable<LimitRole, 2> kLimitRoles{{{"service", LimitRole::service}, {"new", LimitRole::fresh}}};
 constexpr WordTable<LimitSide, 2> kLimitSides{{{"at-most", LimitSide::at_most}, {"at-least", LimitSide::at_least}}};
 constexpr WordTable<RuleKind, 2> kRuleKinds{{{"probability", RuleKind::probability}, {"reading", RuleKind::reading}}};
 constexpr WordTable<TieRule, 2> kTieRules{
     {{"equal-is-within", TieRule::equal_is_within}, {"equal-is-beyond", TieRule::equal_is_beyond}}};
-constexpr WordTable<ErrorScope, 4> kScopes{{{"master", ErrorScope::master},
-                                            {"setting", ErrorScope::setting},
-                                            {"round", ErrorScope::round},
-                                            {"reading", ErrorScope::reading}}};
-constexpr WordTable<ErrorShape, 3> kShapes{{{"normal", ErrorShape::normal},
-                                            {"rectangular", ErrorShape::rectangular},
-                                            {"triangular", ErrorShape::triangular}}};
 
 constexpr std::size_t kMostPlaces = 24;  // heights, and directions: what the two-lobe fit is made for
 

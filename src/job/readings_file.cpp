@@ -9,6 +9,7 @@
 #include "base/digest.h"
 #include "entry/spell.h"
 #include "entry/table.h"
+#include "gauging/place_names.h"
 
 namespace fettle {
 namespace {
@@ -123,18 +124,8 @@ class ReadingsReader {
     }
     const Layout& layout = part->second;
     if (layout.stations.empty()) return;  // the part's kind is the problem, and it was told
-    std::string stations;
-    for (const Station& each : layout.stations) stations += (stations.empty() ? "" : ", ") + each.id;
-    std::string directions;
-    for (const Direction& each : layout.directions) directions += (directions.empty() ? "" : ", ") + each.id;
-    if (!layout.find_station(cell(row, kStation))) {
-      add("gauging.unknown_station", row, kStation,
-          {verbatim("station", cell(row, kStation)), verbatim("part", part->first), verbatim("known", stations)});
-    }
-    if (!layout.find_direction(cell(row, kDirection))) {
-      add("gauging.unknown_direction", row, kDirection,
-          {verbatim("direction", cell(row, kDirection)), verbatim("part", part->first), verbatim("known", directions)});
-    }
+    (void)find_cell({part->first, cell(row, kStation), cell(row, kDirection), place(row, kStation), place(row, kDirection)}, layout,
+                    problems_);
   }
 
   /// The places of every part, as the job or the catalogue has them.

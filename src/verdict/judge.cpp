@@ -81,7 +81,7 @@ class Bench {
   [[nodiscard]] static PartGrid grid_of(const PartOnBench& part, const PartEstimate& estimate, const Limit& limit) {
     PartGrid grid{part.feature, part.layout, {}, {std::nullopt, std::nullopt}};
     for (const auto& place : estimate.places) grid.read.push_back(place.has_value());
-    if (limit.standard) grid.given.standard = exact_length(limit.standard->quantity);
+    grid.given.standard = exact_length(limit.standard);
     grid.given.nominal = grid.given.standard;
     return grid;
   }
@@ -99,7 +99,7 @@ class Bench {
         return;
       case StepKind::offset: break;
     }
-    const auto offset = exact_length(part.step.offset->quantity);
+    const auto offset = exact_length(part.step.offset);
     FETTLE_ASSERT(offset.has_value(), part.id);
     if (about_size) {
       verdict.bound = verdict.bound + offset->ratio();

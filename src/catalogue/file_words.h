@@ -1,0 +1,24 @@
+#pragma once
+
+#include "catalogue/gauge_preset.h"
+#include "catalogue/layout.h"
+#include "catalogue/words.h"
+
+namespace fettle {
+
+// The words that people write in the catalogue's files and in job.toml for the same things.
+
+inline constexpr WordTable<StationRole, 5> kRoles{{{"first", StationRole::first},
+                                            {"middle", StationRole::middle},
+                                            {"last", StationRole::last},
+                                            {"inner", StationRole::inner},
+                                            {"reference", StationRole::reference}}};
+inline constexpr WordTable<ErrorScope, 4> kScopes{{{"master", ErrorScope::master},
+                                            {"setting", ErrorScope::setting},
+                                            {"round", ErrorScope::round},
+                                            {"reading", ErrorScope::reading}}};
+inline constexpr WordTable<ErrorShape, 3> kShapes{{{"normal", ErrorShape::normal},
+                                            {"rectangular", ErrorShape::rectangular},
+                                            {"triangular", ErrorShape::triangular}}};
+
+}  // namespace fettle

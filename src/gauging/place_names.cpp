@@ -1,0 +1,31 @@
+#include "gauging/place_names.h"
+
+namespace fettle {
+namespace {
+
+template <class T>
+std::string ids_of(const std::vector<T>& items) {
+  std::string ids;
+  for (const T& each : items) ids += (ids.empty() ? "" : ", ") + each.id;
+  return ids;
+}
+
+}  // namespace
+
+std::optional<std::size_t> find_cell(const NamedPlace& named, const Layout& layout, Problems& problems) {
+  const auto station = layout.find_station(named.station);
+  const auto direction = layout.find_direction(named.direction);
+  if (!station) {
+    problems.push_back(Problem{"gauging.unknown_station", named.station_place,
+                               {verbatim("station", named.station), verbatim("part", named.part), verbatim("known", ids_of(layout.stations))}});
+  }
+  if (!direction) {
+    problems.push_back(Problem{"gauging.unknown_direction", named.direction_place,
+                               {verbatim("direction", named.direction), verbatim("part", named.part),
+                                verbatim("known", ids_of(layout.directions))}});
+  }
+  if (!station || !direction) return std::nullopt;
+  return layout.cell(*station, *direction);
+}
+
+}  // namespace fettle
