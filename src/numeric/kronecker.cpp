@@ -79,4 +79,16 @@ void KroneckerPoints::point(std::uint64_t number, std::span<double> out) const {
     out[j] = uniform_of_bits(shift_[j] + number * steps_[j]);  // modulo a turn
 }
 
+KroneckerCoordinate::KroneckerCoordinate(int dimension, std::uint64_t seed) {
+  FETTLE_ASSERT(dimension >= 0 && dimension < KroneckerPoints::kMostDimensions, std::to_string(dimension));
+  // Found once: the primes are counted up anew for each coordinate otherwise.
+  static const std::vector<double> steps = prime_steps(KroneckerPoints::kMostDimensions);
+  Xoshiro256 bits = Xoshiro256::stream(seed, 0xffff'ffff'0000'0000U);
+  shift_ = bits.next();
+  for (int j = 0; j < dimension; ++j) shift_ = bits.next();
+  step_ = static_cast<std::uint64_t>(steps[static_cast<std::size_t>(dimension)] * 0x1p64);
+}
+
+double KroneckerCoordinate::at(std::uint64_t number) const { return uniform_of_bits(shift_ + number * step_); }
+
 }  // namespace fettle

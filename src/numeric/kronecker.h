@@ -41,4 +41,17 @@ class KroneckerPoints {
   std::vector<std::uint64_t> shift_;
 };
 
+/// One coordinate of the KroneckerPoints with prime roots in 256 dimensions, without the others: for tables that grow coordinate by
+/// coordinate. Needs 0 <= dimension < 256, else InternalError.
+class KroneckerCoordinate {
+ public:
+  KroneckerCoordinate(int dimension, std::uint64_t seed);
+  /// In (0, 1), an odd multiple of 2^-53.
+  [[nodiscard]] double at(std::uint64_t number) const;
+
+ private:
+  std::uint64_t step_;
+  std::uint64_t shift_;
+};
+
 }  // namespace fettle

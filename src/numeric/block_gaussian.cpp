@@ -1,0 +1,197 @@
+#include "numeric/block_gaussian.h"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "base/assertion.h"
+#include "numeric/elementary.h"
+#include "numeric/triangular.h"
+
+namespace fettle {
+namespace {
+
+constexpr double kLogTwoPi = 1.8378770664093454836;
+
+bool same_shape(const BlockRows& a, const BlockRows& b) {
+  return a.cell == b.cell && a.noise == b.noise && a.errors == b.errors;
+}
+
+void check(const BlockRows& rows, std::size_t error_columns) {
+  const std::size_t n = rows.cell.size();
+  FETTLE_ASSERT(rows.value.size() == n && rows.noise.size() == n * n && rows.errors.size() == n * error_columns,
+                std::to_string(n));
+}
+
+}  // namespace
+
+BlockGaussian::BlockGaussian(std::vector<BlockRows> blocks, std::size_t error_columns)
+    : blocks_(std::move(blocks)), error_columns_(error_columns), residual_(blocks_.size()) {
+  for (std::size_t block = 0; block < blocks_.size(); ++block) {
+    check(blocks_[block], error_columns_);
+    const auto found = std::find_if(alike_.begin(), alike_.end(), [&](const Alike& each) {
+      return same_shape(blocks_[each.first], blocks_[block]);
+    });
+    if (found == alike_.end()) {
+      alike_.push_back({block, {block}, {}, {}, {}});
+    } else {
+      found->members.push_back(block);
+    }
+  }
+}
+
+void BlockGaussian::factor(const BlockPrior& prior) {
+  const std::size_t q = columns(prior);
+  system_.assign(q * q, 0.0);
+  common_.assign(q, 0.0);
+  for (std::size_t k = 0; k < q; ++k) system_[k * q + k] = 1.0;
+  double log_det = 0.0;
+  double square = 0.0;
+  std::size_t all_rows = 0;
+  for (Alike& alike : alike_) {
+    const BlockRows& rows = blocks_[alike.first];
+    const std::size_t n = rows.cell.size();
+    alike.factor.resize(n * n);
+    alike.design.resize(n * q);
+    for (std::size_t i = 0; i < n; ++i) {
+      const double* const own = prior.own.data() + rows.cell[i] * prior.cells;
+      for (std::size_t k = i; k < n; ++k) alike.factor[i * n + k] = rows.noise[i * n + k] + own[rows.cell[k]];
+      double* const design = alike.design.data() + i * q;
+      const double* const shared = prior.shared.data() + rows.cell[i] * prior.shared_columns;
+      std::copy(shared, shared + prior.shared_columns, design);
+      const double* const errors = rows.errors.data() + i * error_columns_;
+      std::copy(errors, errors + error_columns_, design + prior.shared_columns);
+    }
+    const bool definite = factor_upper(alike.factor, n);
+    FETTLE_ASSERT(definite, "block covariance of " + std::to_string(n) + " rows");
+    solve_transposed(alike.factor, n, alike.design, q);
+    alike.gram.assign(q * q, 0.0);
+    add_gram(alike.design, n, q, alike.gram);
+    const double members = static_cast<double>(alike.members.size());
+    add_scaled(system_, members, alike.gram);
+    log_det += members * log_determinant(alike.factor, n);
+    for (std::size_t block : alike.members) {
+      std::vector<double>& residual = residual_[block];
+      residual.resize(n);
+      for (std::size_t i = 0; i < n; ++i) residual[i] = blocks_[block].value[i] - prior.mean[rows.cell[i]];
+      solve_transposed(alike.factor, n, residual, 1);
+      square += dot(residual, residual);
+      all_rows += n;
+      for (std::size_t i = 0; i < n; ++i) {
+        add_scaled(common_, residual[i], std::span(alike.design).subspan(i * q, q));
+      }
+    }
+  }
+  const bool definite = factor_upper(system_, q);
+  FETTLE_ASSERT(definite, "shared unknowns " + std::to_string(q));
+  solve_transposed(system_, q, common_, 1);
+  log_det += log_determinant(system_, q);
+  chi_squared_ = square - dot(common_, common_);
+  log_likelihood_ = -0.5 * (chi_squared_ + log_det + static_cast<double>(all_rows) * kLogTwoPi);
+}
+
+double BlockGaussian::log_likelihood(const BlockPrior& prior) {
+  factor(prior);
+  return log_likelihood_;
+}
+
+GaussianPosterior BlockGaussian::posterior(const BlockPrior& prior, Detail detail) {
+  factor(prior);
+  const std::size_t q = columns(prior);
+  solve_upper(system_, q, common_, 1);
+  GaussianPosterior out{log_likelihood_, chi_squared_, common_, system_, {}, {}, {}};
+  for (std::size_t i = 0; i < q; ++i) {
+    for (std::size_t k = 0; k < i; ++k) out.whitener[i * q + k] = 0.0;
+  }
+  out.blocks.resize(blocks_.size());
+  out.weighed.resize(blocks_.size());
+  if (detail == Detail::with_left_out) out.left_out.resize(blocks_.size());
+  for (const Alike& alike : alike_) {
+    condition(prior, alike, out);
+    if (detail == Detail::estimate) continue;
+    for (std::size_t block : alike.members) leave_out(alike, block, q, out);
+  }
+  return out;
+}
+
+void BlockGaussian::condition(const BlockPrior& prior, const Alike& alike, GaussianPosterior& out) const {
+  const BlockRows& rows = blocks_[alike.first];
+  const std::size_t n = rows.cell.size();
+  const std::size_t q = columns(prior);
+  const std::size_t cells = prior.cells;
+  // X = U^-T K[rows, all cells]: what the readings tell of every cell.
+  std::vector<double> tells(n * cells);
+  for (std::size_t i = 0; i < n; ++i) {
+    const double* const own = prior.own.data() + rows.cell[i] * cells;
+    std::copy(own, own + cells, tells.begin() + static_cast<std::ptrdiff_t>(i * cells));
+  }
+  solve_transposed(alike.factor, n, tells, cells);
+  BlockPosterior form{{}, std::vector<double>(cells * q, 0.0), prior.own};
+  for (std::size_t c = 0; c < cells; ++c) {
+    const double* const shared = prior.shared.data() + c * prior.shared_columns;
+    std::copy(shared, shared + prior.shared_columns, form.gain.begin() + static_cast<std::ptrdiff_t>(c * q));
+  }
+  const std::vector<double> prior_gain = form.gain;
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::span<const double> told = std::span(tells).subspan(i * cells, cells);
+    const std::span<const double> design = std::span(alike.design).subspan(i * q, q);
+    for (std::size_t c = 0; c < cells; ++c) {
+      add_scaled(std::span(form.own).subspan(c * cells, cells), -told[c], told);
+      add_scaled(std::span(form.gain).subspan(c * q, q), -told[c], design);
+    }
+  }
+  for (std::size_t block : alike.members) {
+    std::vector<double> left = residual_[block];  // U^-T (value - mean - design common)
+    for (std::size_t i = 0; i < n; ++i) left[i] -= dot(std::span(alike.design).subspan(i * q, q), common_);
+    BlockPosterior posterior{prior.mean, form.gain, form.own};
+    for (std::size_t c = 0; c < cells; ++c) posterior.mean[c] += dot(std::span(prior_gain).subspan(c * q, q), common_);
+    for (std::size_t i = 0; i < n; ++i) {
+      add_scaled(posterior.mean, left[i], std::span<const double>(tells).subspan(i * cells, cells));
+    }
+    // gain U^-1: rows of the gain are right sides of U' x = gain'.
+    for (std::size_t c = 0; c < cells; ++c) {
+      solve_transposed(system_, q, std::span(posterior.gain).subspan(c * q, q), 1);
+    }
+    out.weighed[block] = std::move(left);
+    solve_upper(alike.factor, n, out.weighed[block], 1);
+    out.blocks[block] = std::move(posterior);
+  }
+}
+
+void BlockGaussian::leave_out(const Alike& alike, std::size_t block, std::size_t q, GaussianPosterior& out) const {
+  const std::size_t n = blocks_[block].cell.size();
+  // (V^-1) of this block: U^-1 (I - Y Y') U^-T with Y = design S^-1/2.
+  std::vector<double> inner(n * n, 0.0);
+  std::vector<double> whitened = alike.design;
+  for (std::size_t i = 0; i < n; ++i) solve_transposed(system_, q, std::span(whitened).subspan(i * q, q), 1);
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = 0; k < n; ++k) {
+      inner[i * n + k] = (i == k ? 1.0 : 0.0) -
+                         dot(std::span<const double>(whitened).subspan(i * q, q), std::span<const double>(whitened).subspan(k * q, q));
+    }
+  }
+  solve_upper(alike.factor, n, inner, n);  // U^-1 inner
+  std::vector<double> precision(n * n);
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = 0; k < n; ++k) precision[k * n + i] = inner[i * n + k];
+  }
+  solve_upper(alike.factor, n, precision, n);
+  const std::vector<double>& weighed = out.weighed[block];
+  LeftOut& left = out.left_out[block];
+  left = {0.0, 0.0, {}, {}, {}};
+  for (std::size_t k = 0; k < n; ++k) {
+    const double information = precision[k * n + k];
+    const double z = weighed[k] / std::sqrt(information);
+    left.standardised.push_back(z);
+    left.row_sd.push_back(1.0 / std::sqrt(information));
+    left.row_log_density.push_back(-0.5 * (z * z + kLogTwoPi - natural_log(information)));
+  }
+  const bool definite = factor_upper(precision, n);
+  FETTLE_ASSERT(definite, "information of a block");
+  std::vector<double> standard = weighed;
+  solve_transposed(precision, n, standard, 1);
+  left.chi_squared = dot(standard, standard);
+  left.log_density = 0.5 * (log_determinant(precision, n) - left.chi_squared - static_cast<double>(n) * kLogTwoPi);
+}
+
+}  // namespace fettle

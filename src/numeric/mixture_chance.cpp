@@ -1,0 +1,181 @@
+#include "numeric/mixture_chance.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "base/assertion.h"
+#include "numeric/polytope.h"
+#include "numeric/triangular.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kSets = NormalPoints::kSets;
+constexpr std::size_t kFirstPoints = 64;  // of each set, all nodes together
+constexpr std::size_t kLeastOfNode = 2;   // points of one node in each set
+// The error is estimated from kSets numbers: half of what is asked for leaves room for that estimate's own error.
+constexpr double kSafety = 0.5;
+
+/// One node made ready: the blocks whose chance is not certain, and the product of those that are.
+struct ReadyNode {
+  double weight;
+  double certain;
+  std::vector<LineProblem> blocks;
+  std::size_t common;
+};
+
+std::size_t share_of(double weight, std::size_t points) {
+  const auto share = static_cast<std::size_t>(weight * static_cast<double>(points) + 0.5);
+  return std::max(share, kLeastOfNode);
+}
+
+/// The average of the product of the blocks' chances over `count` points of one set.
+double average(const ReadyNode& node, std::size_t set, std::size_t first, std::size_t count, NormalPoints& points) {
+  std::size_t dimension = 0;
+  std::vector<std::span<const double>> eta;
+  for (std::size_t c = 0; c < node.common; ++c) eta.push_back(points.coordinate(set, dimension++, first, count));
+  std::vector<double> product(count, 1.0);
+  std::vector<double> each(count);
+  for (const LineProblem& block : node.blocks) {
+    std::vector<std::span<const double>> z;
+    for (std::size_t j = 0; j < block.dimensions(); ++j) z.push_back(points.coordinate(set, dimension++, first, count));
+    block.along_lines(eta, z, each);
+    for (std::size_t p = 0; p < count; ++p) product[p] *= each[p];
+  }
+  return std::accumulate(product.begin(), product.end(), 0.0) / static_cast<double>(count);
+}
+
+Chance one_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, NormalPoints& points) {
+  double certain = 0.0;
+  double by_set[kSets] = {};
+  std::size_t used = 0;
+  std::size_t first = 0;
+  for (const ReadyNode& node : nodes) {
+    if (node.blocks.empty()) {
+      certain += node.weight * node.certain;
+      continue;
+    }
+    const std::size_t count = share_of(node.weight, per_set);
+    for (std::size_t set = 0; set < kSets; ++set) {
+      by_set[set] += node.weight * node.certain * average(node, set, first, count, points);
+    }
+    first += count;
+    used += kSets * count;
+  }
+  const double mean = std::accumulate(std::begin(by_set), std::end(by_set), 0.0) / static_cast<double>(kSets);
+  double squares = 0.0;
+  for (double each : by_set) squares += (each - mean) * (each - mean);
+  const double error = std::sqrt(squares / static_cast<double>(kSets * (kSets - 1)));
+  return {std::clamp(certain + mean, 0.0, 1.0), error, used};
+}
+
+Chance integrate(const std::vector<ReadyNode>& nodes, const ChanceAccuracy& accuracy, NormalPoints& points) {
+  FETTLE_ASSERT(accuracy.standard_error > 0.0, "accuracy of a chance");
+  std::size_t per_set = kFirstPoints;
+  Chance chance = one_level(nodes, per_set, points);
+  while (chance.standard_error > kSafety * accuracy.standard_error) {
+    if (2 * per_set * kSets > accuracy.most_points) break;
+    // The error falls at least as the root of the number.
+    const double ratio = chance.standard_error / (kSafety * accuracy.standard_error);
+    per_set *= ratio > 3.0 ? 8 : ratio > 1.5 ? 4 : 2;
+    per_set = std::min(per_set, accuracy.most_points / kSets);
+    chance = one_level(nodes, per_set, points);
+  }
+  return chance;
+}
+
+/// Everything that is not known of a block in one covariance.
+std::vector<double> whole_covariance(const BlockPosterior& block, std::size_t cells, std::size_t common) {
+  std::vector<double> out = block.own;
+  for (std::size_t i = 0; i < cells; ++i) {
+    const std::span<const double> row = std::span(block.gain).subspan(i * common, common);
+    for (std::size_t k = i; k < cells; ++k) {
+      out[i * cells + k] += dot(row, std::span(block.gain).subspan(k * common, common));
+      out[k * cells + i] = out[i * cells + k];
+    }
+  }
+  return out;
+}
+
+void add_block(ReadyNode& node, LineProblem problem) {
+  if (problem.certain()) {
+    node.certain *= *problem.certain();
+  } else {
+    node.blocks.push_back(std::move(problem));
+  }
+}
+
+std::size_t cells_of(const BlockPosterior& block) { return block.mean.size(); }
+std::size_t common_of(const BlockPosterior& block) { return block.gain.size() / std::max<std::size_t>(block.mean.size(), 1); }
+
+/// How many draws each node gets so that they add up to `count`: the largest remainders get the odd ones.
+std::vector<std::size_t> split(const GaussianMixture& mixture, std::size_t count) {
+  std::vector<std::size_t> out;
+  std::vector<std::pair<double, std::size_t>> left;
+  std::size_t given = 0;
+  for (std::size_t n = 0; n < mixture.size(); ++n) {
+    const double wanted = mixture[n].weight * static_cast<double>(count);
+    out.push_back(static_cast<std::size_t>(wanted));
+    given += out.back();
+    left.emplace_back(static_cast<double>(out.back()) - wanted, n);
+  }
+  std::sort(left.begin(), left.end());
+  for (std::size_t k = 0; k < left.size() && given < count; ++k, ++given) ++out[left[k].second];
+  return out;
+}
+
+}  // namespace
+
+Chance chance_of(const GaussianMixture& mixture, std::size_t block, const std::vector<Region>& regions,
+                 const ChanceAccuracy& accuracy, NormalPoints& points) {
+  std::vector<ReadyNode> nodes;
+  for (const MixtureNode& node : mixture) {
+    const BlockPosterior& here = node.blocks[block];
+    ReadyNode ready{node.weight, 1.0, {}, 0};
+    add_block(ready, LineProblem(here.mean, whole_covariance(here, cells_of(here), common_of(here)), {}, cells_of(here), 0, regions));
+    nodes.push_back(std::move(ready));
+  }
+  return integrate(nodes, accuracy, points);
+}
+
+Chance joint_chance(const GaussianMixture& mixture, const std::vector<std::vector<Region>>& regions,
+                    const ChanceAccuracy& accuracy, NormalPoints& points) {
+  std::vector<ReadyNode> nodes;
+  for (const MixtureNode& node : mixture) {
+    ReadyNode ready{node.weight, 1.0, {}, 0};
+    for (std::size_t b = 0; b < regions.size(); ++b) {
+      if (regions[b].empty()) continue;
+      const BlockPosterior& here = node.blocks[b];
+      ready.common = common_of(here);
+      add_block(ready, LineProblem(here.mean, here.own, here.gain, cells_of(here), common_of(here), regions[b]));
+    }
+    if (ready.certain == 0.0) ready.blocks.clear();
+    nodes.push_back(std::move(ready));
+  }
+  return integrate(nodes, accuracy, points);
+}
+
+std::vector<std::vector<double>> mixture_draws(const GaussianMixture& mixture, std::size_t block, std::size_t count,
+                                               NormalPoints& points) {
+  const std::size_t cells = cells_of(mixture.front().blocks[block]);
+  std::vector<std::vector<double>> out(cells, std::vector<double>(count));
+  const std::vector<std::size_t> shares = split(mixture, count);
+  std::size_t first = 0;
+  for (std::size_t n = 0; n < mixture.size(); ++n) {
+    if (shares[n] == 0) continue;
+    const BlockPosterior& here = mixture[n].blocks[block];
+    std::vector<double> factor = whole_covariance(here, cells, common_of(here));
+    const bool definite = factor_upper(factor, cells);
+    FETTLE_ASSERT(definite, "posterior of a block");
+    for (std::size_t c = 0; c < cells; ++c) {
+      const std::span<double> draws = std::span(out[c]).subspan(first, shares[n]);
+      std::fill(draws.begin(), draws.end(), here.mean[c]);
+      for (std::size_t j = 0; j <= c; ++j) add_scaled(draws, factor[j * cells + c], points.coordinate(0, j, first, shares[n]));
+    }
+    first += shares[n];
+  }
+  return out;
+}
+
+}  // namespace fettle

@@ -1,0 +1,42 @@
+#include "numeric/normal_points.h"
+
+#include <array>
+
+#include "numeric/draws.h"
+#include "numeric/kronecker.h"
+#include "numeric/normal.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kEvenDimensions = KroneckerPoints::kMostDimensions;
+constexpr std::size_t kLeast = 512;
+// Streams of the plain coordinates: far from any number that something else counts up to.
+constexpr std::uint64_t kPlainStream = 0xfffe'0000'0000'0000U;
+
+}  // namespace
+
+std::span<const double> NormalPoints::coordinate(std::size_t set, std::size_t dimension, std::size_t first, std::size_t count) {
+  std::vector<std::vector<double>>& columns = columns_[set];
+  if (columns.size() <= dimension) columns.resize(dimension + 1);
+  std::vector<double>& column = columns[dimension];
+  if (column.size() < first + count) grow(column, set, dimension, first + count);
+  return std::span<const double>(column).subspan(first, count);
+}
+
+void NormalPoints::grow(std::vector<double>& column, std::size_t set, std::size_t dimension, std::size_t count) const {
+  std::size_t wanted = column.size() < kLeast ? kLeast : column.size();
+  while (wanted < count) wanted *= 2;
+  if (dimension >= kEvenDimensions) {
+    Generator generator(seed_, kPlainStream + dimension * kSets + set);
+    column.resize(wanted);
+    generator.normals(column);  // from the start, so that growing does not change what was there
+    return;
+  }
+  const KroneckerCoordinate even(static_cast<int>(dimension), seed_ + set);
+  const std::size_t had = column.size();
+  column.resize(wanted);
+  for (std::size_t n = had; n < wanted; ++n) column[n] = normal_quantile(even.at(n));
+}
+
+}  // namespace fettle
