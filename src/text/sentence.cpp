@@ -11,7 +11,7 @@ namespace fettle {
 namespace {
 
 constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "entry.txt", "gauging.txt",
-                               "form.txt",    "limits.txt", "verdict.txt", "job.txt",       "wire.txt",  "app.txt",
+                               "form.txt",    "limits.txt", "verdict.txt", "job.txt",       "simulate.txt", "wire.txt", "app.txt",
                                "cli.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
