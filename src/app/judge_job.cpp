@@ -1,8 +1,10 @@
 #include "app/judge_job.h"
 
 #include <algorithm>
+#include <map>
 
 #include "catalogue/catalogue.h"
+#include "form/shape_estimate.h"
 
 namespace fettle {
 namespace {
@@ -19,17 +21,9 @@ std::vector<PartOnBench> parts_on_bench(const Job& job, const Catalogue& known) 
     const Material* material = known.material(kept.value.material.value_or(kind->material));
     FETTLE_ASSERT(material != nullptr, kept.value.id);
     out.push_back({kept.value, kind->feature, chosen == job.layouts.end() ? kind->layout : chosen->value.layout,
-                   material->expansion_per_celsius});
+                   material->expansion_per_celsius, kind->wear});
   }
   return out;
-}
-
-std::vector<std::string> kinds_in_order(const std::vector<PartOnBench>& parts) {
-  std::vector<std::string> kinds;
-  for (const PartOnBench& part : parts) {
-    if (std::find(kinds.begin(), kinds.end(), part.part.kind) == kinds.end()) kinds.push_back(part.part.kind);
-  }
-  return kinds;
 }
 
 /// The standard size that some limit of the part's kind states, at the part's present step; nothing at an unknown one.
@@ -45,17 +39,24 @@ GivenSizes given_sizes(const Job& job, const Part& part) {
 }
 
 
-std::optional<Ratio> new_tolerance(const Job& job, const std::string& kind) {
-  std::optional<Ratio> low;
-  std::optional<Ratio> high;
+/// What the limits of a kind say that its parts are made to.
+MadeTo made_to(const Job& job, const std::string& kind) {
+  MadeTo out;
   for (const Kept<Limit>& kept : job.limits) {
     const Limit& limit = kept.value;
+    if (limit.kind != kind) continue;
+    if (!out.standard) out.standard = exact_length(limit.standard);
     const bool size = limit.definition == "size-1" || limit.definition == "size-3";
-    if (limit.kind != kind || limit.role != LimitRole::fresh || !size) continue;
-    (limit.side == LimitSide::at_most ? high : low) = bound_of(limit);
+    if (limit.role != LimitRole::fresh || !size) continue;
+    (limit.side == LimitSide::at_most ? out.largest : out.smallest) = exact_length(limit.bound);
   }
-  if (!low || !high || *high <= *low) return std::nullopt;
-  return *high - *low;
+  return out;
+}
+
+std::optional<Ratio> new_tolerance(const Job& job, const std::string& kind) {
+  const MadeTo made = made_to(job, kind);
+  if (!made.smallest || !made.largest || *made.largest <= *made.smallest) return std::nullopt;
+  return (*made.largest - *made.smallest).ratio();
 }
 
 std::optional<std::string> kind_read_under(const JudgedJob& judged, const std::string& setting) {
@@ -108,9 +109,11 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   out.sizes = std::move(gauged.set);
   out.notices = std::move(gauged.notices);
   tell_settings(out, out.notices);
-  for (const std::string& kind : kinds_in_order(out.parts)) {
-    out.groups.push_back(plain_estimate(kind, out.parts, out.sizes));
-    for (const PartEstimate& estimate : out.groups.back().parts) {
+  std::map<std::string, MadeTo> made;
+  for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
+  out.groups = estimate_groups(out.parts, out.sizes, made);
+  for (const GroupEstimate& group : out.groups) {
+    for (const PartEstimate& estimate : group.parts) {
       const auto part = std::find_if(out.parts.begin(), out.parts.end(),
                                      [&](const auto& each) { return each.part.id == estimate.part; });
       auto measured = as_measured(*part, estimate, given_sizes(job, part->part), known.definitions);

@@ -6,6 +6,10 @@
 
 namespace fettle {
 
+/// How a surface of this kind wears along its length. none: it has no model of wear. from_first: most at the first station, less
+/// farther on (a bore, from the top ring's turning point down). even: alike along the length (a journal).
+enum class WearPattern { none, from_first, even };
+
 /// A kind of part: data, not code. Bore 2 and bore 3 are parts of the kind "cylinder-bore".
 struct Kind {
   std::string id;  ///< text key "kind." + id
@@ -13,6 +17,7 @@ struct Kind {
   std::string material;  ///< id of the default material; a job may name another
   Layout layout;         ///< default places; a job may replace stations (with depths) and directions
   std::string origin;
+  WearPattern wear = WearPattern::none;
   bool operator==(const Kind&) const = default;
 };
 

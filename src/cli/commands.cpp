@@ -31,6 +31,7 @@ struct Asked {
   std::string rule;
   std::string level;
   std::size_t draws = usual_accuracy().draws;
+  double chance_error = usual_accuracy().chance_error;
   std::string part;
   std::string limit;
   std::vector<std::string> texts;
@@ -164,7 +165,9 @@ class Commands {
   }
 
   [[nodiscard]] JudgeOptions judge_options(const Job& job, Problems& problems) const {
-    JudgeOptions options{std::nullopt, {asked_.draws, usual_accuracy().seed}};
+    JudgeOptions options{std::nullopt, usual_accuracy()};
+    options.accuracy.draws = asked_.draws;
+    options.accuracy.chance_error = asked_.chance_error;
     if (asked_.rule.empty() && asked_.level.empty()) return options;
     Rule rule = job.rule;
     if (asked_.rule == "reading") rule.kind = RuleKind::reading;
@@ -252,8 +255,10 @@ void describe(CLI::App& app, Asked& asked) {
                         "Left out: the job's own rule")
         ->check(CLI::IsMember({"probability", "reading"}));
     command->add_option("--level", asked.level, "probability that a verdict needs, between 0.5 and 1 (0.95 unless changed)");
-    command->add_option("--draws", asked.draws, "how many draws stand behind the plain figures in --json and the verdict on the engine as a whole")
+    command->add_option("--draws", asked.draws, "how many draws stand behind the plain figures in --json")
         ->check(CLI::Range(std::size_t{64}, std::size_t{4'000'000}));
+    command->add_option("--chance-error", asked.chance_error, "standard error wanted of every chance (0.002 unless changed)")
+        ->check(CLI::Range(0.00005, 0.05));
   };
   CLI::App* judge = app.add_subcommand("judge", "judge every part of a job folder against the limits of its kind");
   add_folder(judge);

@@ -6,6 +6,8 @@
 #include "catalogue/catalogue.h"
 #include "cli/marks.h"
 #include "cli/table.h"
+#include "form/shape_group.h"
+#include "form/shape_said.h"
 #include "units/print.h"
 
 namespace fettle {
@@ -38,9 +40,13 @@ class Writer {
                               verbatim("typed", limit.bound.text)}});
     out += " " + origin_of(limit) + "\n";
     for (const Message& remark : verdict.remarks) out += say(remark) + "\n";
-    if (verdict.doubt) out += doubt(*verdict.doubt, part, limit);
+    if (verdict.chance && verdict.best) {
+      out += by_shape(verdict, part, limit);
+    } else if (verdict.doubt) {
+      out += doubt(*verdict.doubt, part, limit);
+    }
     for (const Problem& reason : verdict.reasons) out += what_and_do(reason, look_.language) + "\n";
-    out += "\n" + marked(verdict.word, look_.language, look_.colour) + ": " + say({"why.word." + rule_word(verdict), {}}) + "\n";
+    out += "\n" + marked(verdict.word, look_.language, look_.colour) + ": " + say({why_word(verdict), {}}) + "\n";
     return out + rule();
   }
 
@@ -53,6 +59,11 @@ class Writer {
   [[nodiscard]] std::string rule_word(const Verdict& verdict) const {
     if (verdict.word == VerdictWord::not_judged) return "not-judged";
     return std::string(rule_kind_name(judged_.judgement.rule.kind)) + "." + std::string(verdict_word_name(verdict.word));
+  }
+
+  [[nodiscard]] std::string why_word(const Verdict& verdict) const {
+    const bool chance = verdict.chance && judged_.judgement.rule.kind == RuleKind::probability && verdict.word != VerdictWord::not_judged;
+    return chance ? "why.word.chance." + std::string(verdict_word_name(verdict.word)) : "why.word." + rule_word(verdict);
   }
 
   [[nodiscard]] std::string head() const {
@@ -88,8 +99,11 @@ class Writer {
                       step(part.part.step) + "  " + marked(state->word, look_.language, look_.colour) + "\n";
     for (const Message& reason : state->reasons) out += "  " + say(reason) + "\n";
     std::vector<std::vector<std::string>> rows = {{say({"column.characteristic", {}}), say({"column.measured", {}}),
-                                                   say({"column.where", {}}), say({"column.limit", {}}), "u",
-                                                   say({"column.margin", {}}), say({"column.verdict", {}})}};
+                                                   say({"column.where", {}}), say({"column.limit", {}})}};
+    const bool by_shape = judged_by_shape(part);
+    rows.front().push_back(by_shape ? say({"column.best", {}}) : "u");
+    rows.front().push_back(say({by_shape ? "column.chance" : "column.margin", {}}));
+    rows.front().push_back(say({"column.verdict", {}}));
     for (const Verdict& verdict : judged_.judgement.verdicts) {
       if (verdict.part == part.part.id && !nothing_read(verdict)) rows.push_back(row(verdict, part));
     }
@@ -222,11 +236,42 @@ class Writer {
                                           word_for("role." + std::string(role_name(limit.role)), look_.language) + ")",
                                       figure_of(verdict, limit), place(verdict.measured_where, part.layout),
                                       side_sign(limit) + " " + bound_text(verdict, limit)};
-    cells.push_back(verdict.doubt ? uncertainty(*verdict.doubt, limit) : "–");
-    cells.push_back(verdict.doubt ? signed_margin(*verdict.doubt) : "–");
+    if (judged_by_shape(part)) {
+      cells.push_back(verdict.best ? best_text(*verdict.best, limit) : "–");
+      cells.push_back(verdict.chance     ? chance_text(*verdict.chance)
+                      : verdict.forecast ? say({"chance.forecast", {verbatim("chance", chance_text(*verdict.forecast))}})
+                                         : "–");
+    } else {
+      cells.push_back(verdict.doubt ? uncertainty(*verdict.doubt, limit) : "–");
+      cells.push_back(verdict.doubt ? signed_margin(*verdict.doubt) : "–");
+    }
     cells.push_back(limit.role == LimitRole::fresh ? marked_new(verdict.word, look_.language)
                                                    : marked(verdict.word, look_.language, look_.colour));
     return cells;
+  }
+
+  [[nodiscard]] const GroupEstimate* group_of(const PartOnBench& part) const {
+    for (const GroupEstimate& group : judged_.groups) {
+      if (group.shape && block_of(*group.shape, part.part.id)) return &group;
+    }
+    return nullptr;
+  }
+
+  [[nodiscard]] bool judged_by_shape(const PartOnBench& part) const { return group_of(part) != nullptr; }
+
+  /// Median and central 90 %.
+  [[nodiscard]] std::string best_text(const BestEstimate& best, const Limit& limit) const {
+    return number(estimate(best.median, limit)) + " (" + number(estimate(best.low, limit)) + "–" +
+           number(estimate(best.high, limit)) + ")";
+  }
+
+  /// Two digits, cut towards one half: 94.8 % must not read as the 95 % that the rule asks for.
+  [[nodiscard]] static std::string chance_text(const Chance& chance) {
+    const double percent = 100.0 * chance.value;
+    constexpr double kAlmost = 99.0;
+    if (percent > kAlmost) return "> 99 %";
+    if (percent < 100.0 - kAlmost) return "< 1 %";
+    return print_fixed(percent >= 50.0 ? std::floor(percent) : std::ceil(percent), 0) + " %";
   }
 
   [[nodiscard]] std::string estimate(double value, const Limit& limit) const {
@@ -250,6 +295,7 @@ class Writer {
       for (const std::string& each : joint.left_out) parts += (parts.empty() ? "" : ", ") + each;
       out += say({"whole.left_out", {verbatim("parts", parts)}}) + "\n";
     }
+    if (joint.chance) out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n";
     return out;
   }
 
@@ -288,11 +334,29 @@ class Writer {
     const Argument level = decimal("level", (rule.level * Ratio(100)).decimal(0), "%");
     std::string out = say({"rule." + std::string(rule_kind_name(rule.kind)), {level}}) + " " +
                       say({"rule." + std::string(tie_rule_name(rule.tie)), {}}) + "\n";
-    for (const GroupEstimate& group : judged_.groups) {
-      const std::string line = say(group.why) + "\n";
-      if (out.find(line) == std::string::npos) out += line;
-    }
+    const bool shapes = std::any_of(judged_.groups.begin(), judged_.groups.end(), [](const auto& each) { return each.shape != nullptr; });
+    if (shapes && rule.kind == RuleKind::probability) out += say({"rule.chance", {level}}) + "\n";
+    for (const GroupEstimate& group : judged_.groups) out += estimated(group, out);
     return out + say({"rule.who_decides", {}}) + "\n";
+  }
+
+  /// How a group was estimated, and what the model says of it. What `before` says already is not said again.
+  [[nodiscard]] std::string estimated(const GroupEstimate& group, const std::string& before) const {
+    std::string ids;
+    for (const PartEstimate& part : group.parts) ids += (ids.empty() ? "" : ", ") + part.part;
+    if (!group.shape && group.said.empty()) {
+      const std::string line = say(group.why) + "\n";
+      return before.find(line) == std::string::npos ? line : "";
+    }
+    std::string out = ids + ": " + say(group.why) + "\n";
+    for (const Message& said : group.said) out += "    " + say(said) + "\n";
+    if (!group.shape) return out;
+    for (const Message& said : shape_said(*group.shape, layout_of(group.parts.front().part), unit_)) out += "    " + say(said) + "\n";
+    return out;
+  }
+
+  [[nodiscard]] const Layout& layout_of(const std::string& part) const {
+    return std::find_if(judged_.parts.begin(), judged_.parts.end(), [&](const auto& each) { return each.part.id == part; })->layout;
   }
 
   /// The word with the id that has to be typed, where they differ.
@@ -334,18 +398,42 @@ class Writer {
     return has_key("error." + id, look_.language) ? word_for("error." + id, look_.language) : id;
   }
 
+  [[nodiscard]] std::string shares(const std::vector<Share>& all) const {
+    std::vector<std::vector<std::string>> rows;
+    for (const Share& share : all) {
+      constexpr double kShown = 0.005;
+      const std::string percent = share.share < kShown ? "< 1" : number(print_fixed(share.share * 100.0, 0));
+      rows.push_back({percent + " %", component(share.component),
+                      word_for("scope." + std::string(share.scope ? scope_name(*share.scope) : "part"), look_.language)});
+    }
+    return say({"why.shares", {}}) + "\n" + columns(rows, kIndent);
+  }
+
+  /// With its sign, in the unit of the limit.
+  [[nodiscard]] std::string signed_estimate(double value, const Limit& limit) const {
+    return (value > 0.0 ? "+" : "") + number(estimate(value, limit));
+  }
+
+  [[nodiscard]] std::string by_shape(const Verdict& verdict, const PartOnBench& part, const Limit& limit) const {
+    const BestEstimate& best = *verdict.best;
+    const std::string unit = limit.per ? "" : " " + symbol();
+    std::string out = say({"why.best", {verbatim("median", number(estimate(best.median, limit)) + unit),
+                                        verbatim("low", number(estimate(best.low, limit)) + unit),
+                                        verbatim("high", number(estimate(best.high, limit)) + unit)}}) + "\n";
+    out += say({"why.moved", {verbatim("where", place(verdict.measured_where, part.layout)),
+                              verbatim("errors", signed_estimate(best.moved_by_errors, limit) + unit),
+                              verbatim("shape", signed_estimate(best.moved_by_shape, limit) + unit)}}) + "\n";
+    out += shares(verdict.chance_shares);
+    out += say({"why.chance", {verbatim("chance", chance_text(*verdict.chance))}}) + "\n";
+    if (verdict.forecast) out += say({"why.forecast", {verbatim("chance", chance_text(*verdict.forecast))}}) + "\n";
+    return out + estimated(*group_of(part), "");
+  }
+
   [[nodiscard]] std::string doubt(const Doubt& doubt, const PartOnBench& part, const Limit& limit) const {
     std::string out = say({"why.estimate", {verbatim("estimate", number(estimate(doubt.estimate, limit))),
                                             verbatim("u", uncertainty(doubt, limit)), verbatim("unit", limit.per ? "" : symbol()),
                                             verbatim("where", place(doubt.decides, part.layout))}}) + "\n";
-    std::vector<std::vector<std::string>> rows;
-    for (const Share& share : doubt.shares) {
-      constexpr double kShown = 0.005;
-      const std::string percent = share.share < kShown ? "< 1" : number(print_fixed(share.share * 100.0, 0));
-      rows.push_back({percent + " %", component(share.component),
-                      word_for("scope." + std::string(scope_name(share.scope)), look_.language)});
-    }
-    out += say({"why.shares", {}}) + "\n" + columns(rows, kIndent);
+    out += shares(doubt.shares);
     return out + say({"why.margin", {decimal("margin", print_fixed(doubt.margin_in_u, 2)),
                                      decimal("guard", print_fixed(doubt.guard_in_u, 2))}}) + "\n";
   }

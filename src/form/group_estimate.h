@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,12 +26,16 @@ struct PartEstimate {
   std::vector<std::optional<PlaceEstimate>> places;  ///< by cell of the part's layout
 };
 
-/// The parts of one kind, with how they were estimated and why so.
+struct ShapeGroup;
+
+/// Parts of one kind that were estimated together, with how and why so.
 struct GroupEstimate {
   std::string kind;
   EstimateModel model;
   Message why;
-  std::vector<PartEstimate> parts;
+  std::vector<PartEstimate> parts;          ///< each place by itself, whatever the model
+  std::vector<Message> said = {};             ///< what the model left out, took apart or gave up, in the order it happened
+  std::shared_ptr<const ShapeGroup> shape = {};  ///< of the shape model only
 };
 
 /// The estimate that takes each place by itself. Repeats and several settings of one place are combined with the best linear

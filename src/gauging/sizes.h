@@ -4,6 +4,7 @@
 
 #include "base/kept.h"
 #include "base/problem.h"
+#include "catalogue/kind.h"
 #include "gauging/gauge.h"
 #include "gauging/part.h"
 #include "gauging/reading.h"
@@ -18,6 +19,7 @@ struct PartOnBench {
   Feature feature;
   Layout layout;
   Ratio expansion_per_celsius;
+  WearPattern wear = WearPattern::none;
 };
 
 struct GaugingInput {

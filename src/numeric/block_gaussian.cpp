@@ -158,6 +158,43 @@ void BlockGaussian::condition(const BlockPrior& prior, const Alike& alike, Gauss
   }
 }
 
+std::vector<std::vector<double>> BlockGaussian::reading_weights(const BlockPrior& prior, std::size_t block,
+                                                                const std::vector<double>& combination) {
+  FETTLE_ASSERT(block < blocks_.size() && combination.size() == prior.cells, std::to_string(block));
+  factor(prior);
+  const std::size_t q = columns(prior);
+  std::vector<double> by_shared(prior.shared_columns, 0.0);
+  for (std::size_t c = 0; c < prior.cells; ++c) {
+    add_scaled(by_shared, combination[c], std::span(prior.shared).subspan(c * prior.shared_columns, prior.shared_columns));
+  }
+  // Right side: U^-T of the covariance of every row with the combination; then (I - Y Y') of it over all blocks together.
+  std::vector<std::vector<double>> out(blocks_.size());
+  std::vector<double> told(q, 0.0);
+  for (const Alike& alike : alike_) {
+    const std::size_t n = blocks_[alike.first].cell.size();
+    for (std::size_t b : alike.members) {
+      out[b].assign(n, 0.0);
+      for (std::size_t i = 0; i < n; ++i) {
+        const std::size_t cell = blocks_[b].cell[i];
+        out[b][i] = dot(std::span(prior.shared).subspan(cell * prior.shared_columns, prior.shared_columns), by_shared);
+        if (b == block) out[b][i] += dot(std::span(prior.own).subspan(cell * prior.cells, prior.cells), combination);
+      }
+      solve_transposed(alike.factor, n, out[b], 1);
+      for (std::size_t i = 0; i < n; ++i) add_scaled(told, out[b][i], std::span(alike.design).subspan(i * q, q));
+    }
+  }
+  solve_transposed(system_, q, told, 1);
+  solve_upper(system_, q, told, 1);
+  for (const Alike& alike : alike_) {
+    const std::size_t n = blocks_[alike.first].cell.size();
+    for (std::size_t b : alike.members) {
+      for (std::size_t i = 0; i < n; ++i) out[b][i] -= dot(std::span(alike.design).subspan(i * q, q), told);
+      solve_upper(alike.factor, n, out[b], 1);
+    }
+  }
+  return out;
+}
+
 void BlockGaussian::leave_out(const Alike& alike, std::size_t block, std::size_t q, GaussianPosterior& out) const {
   const std::size_t n = blocks_[block].cell.size();
   // (V^-1) of this block: U^-1 (I - Y Y') U^-T with Y = design S^-1/2.

@@ -46,7 +46,7 @@ struct GaussianPosterior {
   std::vector<double> whitener;  ///< upper triangular: (ζ, ε) = common + whitener^-1 η; the last error column rests on the last η alone
   std::vector<BlockPosterior> blocks;
   std::vector<LeftOut> left_out;   ///< only if asked for
-  std::vector<std::vector<double>> weighed;  ///< by block and row: V^-1 (value - mean), so that cov(u, value)' of it moves any u
+  std::vector<std::vector<double>> weighed;  ///< by block and row: V^-1 (value - mean): its product with cov(values, u) moves any u
 };
 
 /// Blocks that share a few unknowns, read through errors that they share as well. Values in any one unit.
@@ -62,6 +62,10 @@ class BlockGaussian {
 
   enum class Detail { estimate, with_left_out };
   [[nodiscard]] GaussianPosterior posterior(const BlockPrior& prior, Detail detail);
+
+  /// How the readings are weighed in the mean of Σ combination · x of one block: by block and row, what one unit of a reading moves it.
+  [[nodiscard]] std::vector<std::vector<double>> reading_weights(const BlockPrior& prior, std::size_t block,
+                                                                 const std::vector<double>& combination);
 
   [[nodiscard]] std::size_t blocks() const { return blocks_.size(); }
   [[nodiscard]] const BlockRows& rows(std::size_t block) const { return blocks_[block]; }

@@ -189,6 +189,26 @@ TEST(BlockGaussian, LeavingOutAgreesWithConditioningOnTheRest) {
   EXPECT_NEAR(got.left_out[1].row_sd[0], std::sqrt(variance(0, 0)), 1e-9);
 }
 
+TEST(BlockGaussian, ReadingWeightsMoveTheMean) {
+  Case c = make_case(4);
+  BlockGaussian model(c.blocks, c.errors);
+  const std::vector<double> combination = {1.0, 0.0, -2.0, 0.0, 0.5};
+  const auto weights = model.reading_weights(c.prior, 1, combination);
+  const auto mean = [&](BlockGaussian& of) {
+    const GaussianPosterior posterior = of.posterior(c.prior, BlockGaussian::Detail::estimate);
+    return dot(combination, posterior.blocks[1].mean);
+  };
+  const double before = mean(model);
+  for (std::size_t b = 0; b < 3; ++b) {
+    for (std::size_t i = 0; i < c.blocks[b].value.size(); ++i) {
+      Case moved = c;
+      moved.blocks[b].value[i] += 1.0;
+      BlockGaussian after(moved.blocks, moved.errors);
+      EXPECT_NEAR(mean(after) - before, weights[b][i], 1e-10);
+    }
+  }
+}
+
 TEST(BlockGaussian, TheLastErrorRestsOnTheLastCommonDrawAlone) {
   const Case c = make_case(2);
   BlockGaussian model(c.blocks, c.errors);

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "base/assertion.h"
+#include "numeric/normal.h"
 #include "numeric/polytope.h"
 #include "numeric/triangular.h"
 
@@ -46,6 +47,15 @@ double average(const ReadyNode& node, std::size_t set, std::size_t first, std::s
   return std::accumulate(product.begin(), product.end(), 0.0) / static_cast<double>(count);
 }
 
+/// Mean over the sets and its standard error from their spread.
+Chance from_sets(const double (&by_set)[kSets], double certain, std::size_t used) {
+  const double mean = std::accumulate(std::begin(by_set), std::end(by_set), 0.0) / static_cast<double>(kSets);
+  double squares = 0.0;
+  for (double each : by_set) squares += (each - mean) * (each - mean);
+  const double error = std::sqrt(squares / static_cast<double>(kSets * (kSets - 1)));
+  return {std::clamp(certain + mean, 0.0, 1.0), error, used};
+}
+
 Chance one_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, NormalPoints& points) {
   double certain = 0.0;
   double by_set[kSets] = {};
@@ -63,24 +73,22 @@ Chance one_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, Norma
     first += count;
     used += kSets * count;
   }
-  const double mean = std::accumulate(std::begin(by_set), std::end(by_set), 0.0) / static_cast<double>(kSets);
-  double squares = 0.0;
-  for (double each : by_set) squares += (each - mean) * (each - mean);
-  const double error = std::sqrt(squares / static_cast<double>(kSets * (kSets - 1)));
-  return {std::clamp(certain + mean, 0.0, 1.0), error, used};
+  return from_sets(by_set, certain, used);
 }
 
-Chance integrate(const std::vector<ReadyNode>& nodes, const ChanceAccuracy& accuracy, NormalPoints& points) {
+/// Adds points until the estimate of the error is small enough. `level(points of each set)` gives the chance.
+template <class Level>
+Chance integrate(const ChanceAccuracy& accuracy, const Level& level) {
   FETTLE_ASSERT(accuracy.standard_error > 0.0, "accuracy of a chance");
   std::size_t per_set = kFirstPoints;
-  Chance chance = one_level(nodes, per_set, points);
+  Chance chance = level(per_set);
   while (chance.standard_error > kSafety * accuracy.standard_error) {
     if (2 * per_set * kSets > accuracy.most_points) break;
     // The error falls at least as the root of the number.
     const double ratio = chance.standard_error / (kSafety * accuracy.standard_error);
     per_set *= ratio > 3.0 ? 8 : ratio > 1.5 ? 4 : 2;
     per_set = std::min(per_set, accuracy.most_points / kSets);
-    chance = one_level(nodes, per_set, points);
+    chance = level(per_set);
   }
   return chance;
 }
@@ -136,11 +144,12 @@ Chance chance_of(const GaussianMixture& mixture, std::size_t block, const std::v
     add_block(ready, LineProblem(here.mean, whole_covariance(here, cells_of(here), common_of(here)), {}, cells_of(here), 0, regions));
     nodes.push_back(std::move(ready));
   }
-  return integrate(nodes, accuracy, points);
+  return integrate(accuracy, [&](std::size_t per_set) { return one_level(nodes, per_set, points); });
 }
 
-Chance joint_chance(const GaussianMixture& mixture, const std::vector<std::vector<Region>>& regions,
-                    const ChanceAccuracy& accuracy, NormalPoints& points) {
+namespace {
+
+std::vector<ReadyNode> ready_for_joint(const GaussianMixture& mixture, const std::vector<std::vector<Region>>& regions) {
   std::vector<ReadyNode> nodes;
   for (const MixtureNode& node : mixture) {
     ReadyNode ready{node.weight, 1.0, {}, 0};
@@ -153,7 +162,75 @@ Chance joint_chance(const GaussianMixture& mixture, const std::vector<std::vecto
     if (ready.certain == 0.0) ready.blocks.clear();
     nodes.push_back(std::move(ready));
   }
-  return integrate(nodes, accuracy, points);
+  return nodes;
+}
+
+/// The node that a number between 0 and 1 falls on.
+const ReadyNode& node_at(const std::vector<ReadyNode>& nodes, double place) {
+  double sum = 0.0;
+  for (const ReadyNode& node : nodes) {
+    sum += node.weight;
+    if (place < sum) return node;
+  }
+  return nodes.back();
+}
+
+/// The chance of one point: a node of each mixture, their last `alike` common draws the same.
+double one_point(const std::vector<std::vector<ReadyNode>>& all, std::size_t alike, std::size_t set, std::size_t point,
+                 NormalPoints& points) {
+  std::size_t dimension = alike;
+  double product = 1.0;
+  for (const std::vector<ReadyNode>& nodes : all) {
+    const ReadyNode& node = node_at(nodes, normal_lower(points.coordinate(set, dimension++, point, 1)[0]));
+    product *= node.certain;
+    std::vector<std::span<const double>> eta;
+    for (std::size_t c = 0; c < node.common; ++c) {
+      const bool same = c + alike >= node.common;
+      eta.push_back(points.coordinate(set, same ? node.common - 1 - c : dimension++, point, 1));
+    }
+    for (const LineProblem& block : node.blocks) {
+      std::vector<std::span<const double>> z;
+      for (std::size_t j = 0; j < block.dimensions(); ++j) z.push_back(points.coordinate(set, dimension++, point, 1));
+      double each = 0.0;
+      block.along_lines(eta, z, std::span(&each, 1));
+      product *= each;
+    }
+    if (product == 0.0) break;
+  }
+  return product;
+}
+
+}  // namespace
+
+Chance joint_chance(const GaussianMixture& mixture, const std::vector<std::vector<Region>>& regions,
+                    const ChanceAccuracy& accuracy, NormalPoints& points) {
+  const std::vector<ReadyNode> nodes = ready_for_joint(mixture, regions);
+  return integrate(accuracy, [&](std::size_t per_set) { return one_level(nodes, per_set, points); });
+}
+
+Chance joint_chance(const std::vector<JointMixture>& mixtures, std::size_t alike, const ChanceAccuracy& accuracy,
+                    NormalPoints& points) {
+  if (mixtures.size() == 1) return joint_chance(*mixtures.front().mixture, mixtures.front().regions, accuracy, points);
+  std::vector<std::vector<ReadyNode>> all;
+  bool open = false;
+  double certain = 1.0;
+  for (const JointMixture& each : mixtures) {
+    all.push_back(ready_for_joint(*each.mixture, each.regions));
+    double sum = 0.0;
+    for (const ReadyNode& node : all.back()) {
+      open = open || !node.blocks.empty();
+      sum += node.weight * node.certain;
+    }
+    certain *= sum;
+  }
+  if (!open) return {std::clamp(certain, 0.0, 1.0), 0.0, 0};
+  return integrate(accuracy, [&](std::size_t per_set) {
+    double by_set[kSets] = {};
+    for (std::size_t set = 0; set < kSets; ++set) {
+      for (std::size_t p = 0; p < per_set; ++p) by_set[set] += one_point(all, alike, set, p, points) / static_cast<double>(per_set);
+    }
+    return from_sets(by_set, 0.0, kSets * per_set);
+  });
 }
 
 std::vector<std::vector<double>> mixture_draws(const GaussianMixture& mixture, std::size_t block, std::size_t count,

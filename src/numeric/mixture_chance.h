@@ -64,6 +64,16 @@ struct ChanceAccuracy {
 [[nodiscard]] Chance joint_chance(const GaussianMixture& mixture, const std::vector<std::vector<Region>>& regions,
                                   const ChanceAccuracy& accuracy, NormalPoints& points);
 
+/// Several mixtures, independent but for their last `alike` common unknowns, which are the same in all of them.
+struct JointMixture {
+  const GaussianMixture* mixture;
+  std::vector<std::vector<Region>> regions;  ///< by block
+};
+/// The chance that every block of every mixture lies in its regions. One mixture: as above, nodes by weight. Several: nodes are drawn, one
+/// of each mixture for each point.
+[[nodiscard]] Chance joint_chance(const std::vector<JointMixture>& mixtures, std::size_t alike, const ChanceAccuracy& accuracy,
+                                  NormalPoints& points);
+
 /// `count` equally likely draws of block `block`, by cell.
 [[nodiscard]] std::vector<std::vector<double>> mixture_draws(const GaussianMixture& mixture, std::size_t block, std::size_t count,
                                                              NormalPoints& points);

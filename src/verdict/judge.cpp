@@ -1,12 +1,14 @@
 #include "verdict/judge.h"
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 
 #include "form/evaluate.h"
 #include "form/expand.h"
 #include "verdict/part_state.h"
 #include "verdict/place_values.h"
+#include "verdict/shape_bench.h"
 
 namespace fettle {
 namespace {
@@ -15,13 +17,18 @@ namespace {
 struct Open {
   std::unique_ptr<Expansion> expansion;
   const PartEstimate* estimate;
+  const ShapeGroup* group;  ///< nothing: plain
   std::size_t verdict;
   const Limit* limit;
 };
 
+/// Past this a group's level is no wear: its limits are those of another size.
+constexpr double kOtherSizeUm = 200.0;
+constexpr double kLikelier = 0.5;
+
 class Bench {
  public:
-  explicit Bench(const JudgeInput& input) : input_(input) {}
+  explicit Bench(const JudgeInput& input) : input_(input), shape_(input.accuracy) {}
 
   Judgement run() {
     out_.rule = input_.rule;
@@ -39,6 +46,13 @@ class Bench {
       for (const PartEstimate& each : group.parts) {
         if (each.part == part.id) return &each;
       }
+    }
+    return nullptr;
+  }
+
+  [[nodiscard]] const ShapeGroup* group_of(const Part& part) const {
+    for (const GroupEstimate& group : input_.groups) {
+      if (group.shape && block_of(*group.shape, part.id)) return group.shape.get();
     }
     return nullptr;
   }
@@ -65,13 +79,19 @@ class Bench {
       verdict.reasons.push_back(Problem{"verdict.not_read", {}, {verbatim("part", part.part.id)}});
     } else {
       move_by_step(part.part, *definition, verdict, grid);
+      const ShapeGroup* group = group_of(part.part);
+      if (group != nullptr) ask_for_size(*definition, *group, verdict);
       Result<Expansion> expansion = expand(*definition, grid);
       if (!expansion.ok()) {
+        if (group != nullptr && verdict.reasons.empty()) forecast_unread(*definition, grid, part, *group, limit, verdict);
         verdict.reasons.insert(verdict.reasons.end(), expansion.problems().begin(), expansion.problems().end());
       } else {
         measure(expansion.value(), *estimate, limit, verdict);
         if (verdict.reasons.empty()) {
-          open_.push_back({std::make_unique<Expansion>(expansion.value()), estimate, out_.verdicts.size(), &limit});
+          open_.push_back({std::make_unique<Expansion>(expansion.value()), estimate, group, out_.verdicts.size(), &limit});
+          if (group != nullptr && !expansion.value().missing.empty()) {
+            forecast_unread(*definition, grid, part, *group, limit, verdict);
+          }
         }
       }
     }
@@ -109,6 +129,30 @@ class Bench {
     verdict.remarks.push_back({"remark.moved_by_step", {verbatim("step", part.step.offset->text)}});
   }
 
+  /// Where the group's level speaks against its standard size, the row of the sheet may be the wrong one.
+  static void ask_for_size(const Definition& definition, const ShapeGroup& group, Verdict& verdict) {
+    if (definition.family != Family::size && definition.family != Family::wear) return;
+    const Argument level = length_argument("level", Ratio(static_cast<Int128>(std::abs(group.as_made.mean_um) + 0.5)) *
+                                                        Ratio(static_cast<Int128>(Length::kCountsPerMillimetre / 1000)),
+                                           UnitId::micrometre, 0);
+    if (group.knowledge.tolerance_um && std::abs(group.as_made.mean_um) > kOtherSizeUm) {
+      verdict.reasons.push_back(Problem{"verdict.other_size", {}, {level}});
+    } else if (group.not_standard > kLikelier) {
+      verdict.remarks.push_back({"remark.not_standard", {level}});
+    }
+  }
+
+  /// The chance over every place of the plan: where nobody read, the model's figure is a forecast and no verdict rests on it.
+  void forecast_unread(const Definition& definition, PartGrid grid, const PartOnBench& part, const ShapeGroup& group,
+                       const Limit& limit, Verdict& verdict) {
+    std::fill(grid.read.begin(), grid.read.end(), true);
+    const Result<Expansion> whole = expand(definition, grid);
+    if (!whole.ok()) return;
+    const Expansion& expansion = whole.value();
+    const Question question{expansion, *estimate_of(part.part), input_.sources, constant_in_unit(verdict.bound, expansion.dimension), limit.side};
+    verdict.forecast = shape_.chance({&group, *block_of(group, part.part.id), question});
+  }
+
   void measure(const Expansion& expansion, const PartEstimate& estimate, const Limit& limit, Verdict& verdict) const {
     const ExactValue measured = evaluate_exact(expansion, measured_sizes(estimate));
     verdict.as_measured = measured.value;
@@ -128,9 +172,7 @@ class Bench {
   /// A place that was to be read may be the worst one: what was read can prove a part beyond, never within.
   void refuse_unread_places(const Expansion& expansion, Verdict& verdict) const {
     if (expansion.missing.empty()) return;
-    const auto part = std::find_if(input_.parts.begin(), input_.parts.end(),
-                                   [&](const auto& each) { return each.part.id == verdict.part; });
-    const Layout& layout = part->layout;
+    const Layout& layout = layout_of(verdict.part);
     std::string places;
     for (std::size_t cell : expansion.missing) {
       places += (places.empty() ? "" : ", ") + layout.stations[cell / layout.directions.size()].id + "/" +
@@ -152,21 +194,72 @@ class Bench {
       questions.push_back(question_of(open));
       joint.push_back(open.limit->role == LimitRole::service);
     }
-    const PlainFigures figures = plain_figures(questions, joint, input_.sources, input_.accuracy);
+    const bool with_plain = input_.accuracy.draws > 0;
+    const PlainFigures figures =
+        with_plain ? plain_figures(questions, joint, input_.sources, input_.accuracy) : PlainFigures{{}, {0.0, 0.0, 0}};
     for (std::size_t i = 0; i < open_.size(); ++i) {
       Verdict& verdict = out_.verdicts[open_[i].verdict];
       Weighing weighing = weigh(questions[i], input_.rule.level.to_double());
       verdict.doubt = std::move(weighing.doubt);
-      verdict.plain = figures.each[i];
+      if (with_plain) verdict.plain = figures.each[i];
+      if (open_[i].group != nullptr) weigh_by_shape(open_[i], questions[i], verdict);
       switch (input_.rule.kind) {
-        case RuleKind::probability: verdict.word = weighing.word; break;
+        case RuleKind::probability: verdict.word = verdict.chance ? word_of(*verdict.chance) : weighing.word; break;
         case RuleKind::reading:
           verdict.word = *verdict.reading_keeps ? VerdictWord::within : VerdictWord::beyond;
           break;
       }
       refuse_unread_places(*open_[i].expansion, verdict);
+      refuse_suspects(open_[i], verdict);
     }
-    if (std::find(joint.begin(), joint.end(), true) != joint.end()) out_.joint.plain = figures.joint;
+    if (with_plain && std::find(joint.begin(), joint.end(), true) != joint.end()) out_.joint.plain = figures.joint;
+    std::vector<ShapeQuestion> together;
+    for (std::size_t i = 0; i < open_.size(); ++i) {
+      if (joint[i] && open_[i].group != nullptr) together.push_back(shape_question(open_[i], questions[i]));
+    }
+    if (!together.empty()) out_.joint.chance = shape_.joint(together);
+  }
+
+  [[nodiscard]] static ShapeQuestion shape_question(const Open& open, const Question& question) {
+    return {open.group, *block_of(*open.group, open.estimate->part), question};
+  }
+
+  void weigh_by_shape(const Open& open, const Question& question, Verdict& verdict) {
+    const ShapeQuestion by_shape = shape_question(open, question);
+    verdict.chance = shape_.chance(by_shape);
+    if (input_.accuracy.best_draws == 0) return;
+    verdict.best = shape_.best(by_shape, *verdict.chance, verdict.measured_where);
+    verdict.chance_shares = shape_.shares(by_shape, verdict.measured_where);
+  }
+
+  [[nodiscard]] VerdictWord word_of(const Chance& chance) const {
+    const double level = input_.rule.level.to_double();
+    return chance.value >= level         ? VerdictWord::within
+           : chance.value <= 1.0 - level ? VerdictWord::beyond
+                                         : VerdictWord::too_close;
+  }
+
+  /// A reading that does not fit the rest is asked for again before its part is passed.
+  void refuse_suspects(const Open& open, Verdict& verdict) const {
+    if (open.group == nullptr) return;
+    for (const SuspectReading& suspect : open.group->suspects) {
+      const std::vector<std::size_t>& used = open.expansion->used;
+      if (suspect.part != verdict.part || !std::binary_search(used.begin(), used.end(), suspect.cell)) continue;
+      const Layout& layout = layout_of(verdict.part);
+      const std::vector<Argument> arguments = {
+          verbatim("station", layout.stations[suspect.cell / layout.directions.size()].id),
+          verbatim("direction", layout.directions[suspect.cell % layout.directions.size()].id)};
+      if (verdict.word == VerdictWord::within) {
+        verdict.word = VerdictWord::not_judged;
+        verdict.reasons.push_back(Problem{"verdict.suspect_reading", {}, arguments});
+      } else {
+        verdict.remarks.push_back({"remark.suspect_reading", arguments});
+      }
+    }
+  }
+
+  [[nodiscard]] const Layout& layout_of(const std::string& part) const {
+    return std::find_if(input_.parts.begin(), input_.parts.end(), [&](const auto& each) { return each.part.id == part; })->layout;
   }
 
   [[nodiscard]] PartState state(const PartOnBench& part) const {
@@ -198,8 +291,11 @@ class Bench {
         case StateWord::not_judged: joint.left_out.push_back(state.part); break;
       }
     }
-    const bool sure = !joint.plain || input_.rule.kind == RuleKind::reading ||
-                      joint.plain->value >= input_.rule.level.to_double();
+    const double level = input_.rule.level.to_double();
+    const bool any_plain = std::any_of(open_.begin(), open_.end(), [](const Open& each) { return each.group == nullptr; });
+    const bool sure = input_.rule.kind == RuleKind::reading ||
+                      ((!joint.chance || joint.chance->value >= level) &&
+                       ((joint.chance && !any_plain) || !joint.plain || joint.plain->value >= level));
     joint.word = beyond                   ? VerdictWord::beyond
                  : open                   ? VerdictWord::too_close
                  : !judged                ? VerdictWord::not_judged
@@ -209,6 +305,7 @@ class Bench {
   }
 
   const JudgeInput& input_;
+  ShapeBench shape_;
   Judgement out_{};
   std::vector<Open> open_;
 };

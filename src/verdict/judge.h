@@ -31,8 +31,8 @@ struct Judgement {
   JointVerdict joint;
 };
 
-/// Judges every part against every limit of its kind. What cannot be judged says why. The as-measured figure and the plain verdict
-/// (flat prior) only; the shape model takes this seat later.
+/// Judges every part against every limit of its kind. What cannot be judged says why. Parts that went through the shape model are judged
+/// by the chance it gives, all others by the doubt of their readings with a guard band (flat prior) and without a chance.
 [[nodiscard]] Judgement judge(const JudgeInput& input);
 
 }  // namespace fettle

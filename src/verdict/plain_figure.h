@@ -7,14 +7,17 @@
 
 namespace fettle {
 
-/// How many draws, and from which seed. Both are written into the result.
+/// How well things are reckoned, and from which seed. Written into the result.
 struct Accuracy {
-  std::size_t draws;
+  std::size_t draws;         ///< behind the plain figures; 0: none are made
   std::uint64_t seed;
+  double chance_error;       ///< standard error wanted of every chance
+  std::size_t most_points;   ///< of one chance
+  std::size_t best_draws;    ///< behind the medians and intervals; 0: none are made
   bool operator==(const Accuracy&) const = default;
 };
 
-[[nodiscard]] inline Accuracy usual_accuracy() { return {2048, 20}; }
+[[nodiscard]] inline Accuracy usual_accuracy() { return {2048, 20, 0.002, 1U << 17U, 1024}; }
 
 struct PlainFigures {
   std::vector<PlainFigure> each;  ///< one for each question

@@ -9,6 +9,7 @@
 #include "catalogue/gauge_preset.h"
 #include "form/expansion.h"
 #include "limits/limit.h"
+#include "numeric/mixture_chance.h"
 #include "verdict/finding.h"
 #include "verdict/rule.h"
 
@@ -18,9 +19,9 @@ enum class VerdictWord { within, beyond, too_close, not_judged };
 
 /// How much of the variance behind a verdict comes from one source, or from all sources of one component and scope.
 struct Share {
-  std::string component;
-  ErrorScope scope;
-  double share;  ///< 0 to 1
+  std::string component;            ///< "unseen-shape": texture, and shape between what was read
+  std::optional<ErrorScope> scope;  ///< nothing for what is no error of a gauge
+  double share;                     ///< 0 to 1
 };
 
 /// How far the figure is from its limit and how sure that is. Lengths in mm, ratios plain; margins positive on the good side.
@@ -42,6 +43,15 @@ struct PlainFigure {
   std::size_t draws;
 };
 
+/// What the characteristic is by the shape model. mm or ratio.
+struct BestEstimate {
+  double median;
+  double low;   ///< 5 %
+  double high;  ///< 95 %
+  double moved_by_errors;  ///< of the move from the plain value: what the gauges are taken to have read wrong
+  double moved_by_shape;   ///< the rest: what the other places and parts say
+};
+
 /// One characteristic of one part against one limit.
 struct Verdict {
   std::string part;
@@ -55,6 +65,10 @@ struct Verdict {
   std::optional<bool> reading_keeps;   ///< as measured against the limit under the tie rule, no doubt counted
   std::optional<Doubt> doubt;
   std::optional<PlainFigure> plain;
+  std::optional<Chance> chance = {};   ///< that the limit is kept, by the shape model
+  std::optional<Chance> forecast = {}; ///< the same over every place of the plan, where some were not read: no verdict rests on it
+  std::optional<BestEstimate> best = {};
+  std::vector<Share> chance_shares = {};  ///< of the doubt behind `chance`
 };
 
 enum class StateWord { as_new, serviceable, beyond, too_close, not_judged };
@@ -70,6 +84,7 @@ struct JointVerdict {
   VerdictWord word;
   std::optional<PlainFigure> plain;
   std::vector<std::string> left_out;  ///< parts that were not judged
+  std::optional<Chance> chance = {};  ///< of the parts that went through the shape model
 };
 
 [[nodiscard]] std::string_view verdict_word_name(VerdictWord word);

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "base/assertion.h"
+#include "form/shape_group.h"
 #include "units/print.h"
 #include "wire/json_text.h"
 #include "wire/json_values.h"
@@ -23,7 +24,7 @@ class JudgementWriter {
             {"version", 1},
             {"job", job()},
             {"rule", rule()},
-            {"accuracy", {{"draws", view_.judgement.accuracy.draws}, {"seed", view_.judgement.accuracy.seed}}},
+            {"accuracy", accuracy()},
             {"groups", groups()},
             {"parts", parts()},
             {"joint", joint()},
@@ -58,8 +59,77 @@ class JudgementWriter {
   [[nodiscard]] Json groups() const {
     Json out = Json::array();
     for (const GroupEstimate& group : view_.groups) {
-      out.push_back({{"kind", group.kind}, {"model", std::string(model_name(group.model))}, {"why", json::message(group.why)}});
+      Json entry = {{"kind", group.kind},
+                    {"model", std::string(model_name(group.model))},
+                    {"parts", Json::array()},
+                    {"why", json::message(group.why)},
+                    {"said", json::messages(group.said)}};
+      for (const PartEstimate& part : group.parts) entry["parts"].push_back(part.part);
+      if (group.shape) entry["shape"] = shape_group(*group.shape);
+      out.push_back(std::move(entry));
     }
+    return out;
+  }
+
+  [[nodiscard]] Json shape_group(const ShapeGroup& group) const {
+    const Layout& layout = std::find_if(view_.parts.begin(), view_.parts.end(),
+                                        [&](const auto& each) { return each.part.id == group.parts.front(); })->layout;
+    Json profile = Json::array();
+    for (std::size_t h = 0; h < layout.stations.size(); ++h) {
+      profile.push_back({{"station", layout.stations[h].id}, {"wear", print_fixed(group.fit.profile[h], 3)}});
+    }
+    Json suspects = Json::array();
+    for (const SuspectReading& each : group.suspects) {
+      suspects.push_back({{"part", each.part},
+                          {"station", layout.stations[each.cell / layout.directions.size()].id},
+                          {"direction", layout.directions[each.cell % layout.directions.size()].id},
+                          {"readings", each.readings},
+                          {"shown", json::estimate(each.shown_mm, ResultDimension::length, unit_)},
+                          {"expected", json::estimate(each.expected_mm, ResultDimension::length, unit_)},
+                          {"expected_sd", json::estimate(each.expected_sd_mm, ResultDimension::length, unit_)},
+                          {"tail", print_fixed(each.tail, 5)}});
+    }
+    return {{"profile", std::move(profile)},
+            {"nodes", group.mixture.size()},
+            {"misfit_tail", print_fixed(group.misfit_tail, 4)},
+            {"not_standard", print_fixed(group.not_standard, 4)},
+            {"setting", cause(group.setting)},
+            {"as_made", cause(group.as_made)},
+            {"suspects", std::move(suspects)}};
+  }
+
+  /// Of a shift common to all readings: positive in the direction of wear.
+  [[nodiscard]] Json cause(const ShiftCause& cause) const {
+    const auto length = [&](double um) { return json::estimate(um / 1000.0, ResultDimension::length, unit_); };
+    return {{"stated", length(cause.stated_um)}, {"mean", length(cause.mean_um)}, {"sd", length(cause.sd_um)}};
+  }
+
+  [[nodiscard]] Json accuracy() const {
+    const Accuracy& accuracy = view_.judgement.accuracy;
+    return {{"draws", accuracy.draws},
+            {"seed", accuracy.seed},
+            {"chance_standard_error", print_fixed(accuracy.chance_error, 5)},
+            {"most_points", accuracy.most_points},
+            {"best_draws", accuracy.best_draws}};
+  }
+
+  static Json chance(const Chance& chance) {
+    return {{"value", print_fixed(chance.value, 4)}, {"standard_error", print_fixed(chance.standard_error, 5)}, {"points", chance.points}};
+  }
+
+  [[nodiscard]] Json best(const BestEstimate& best, ResultDimension dimension) const {
+    const auto figure = [&](double value) { return json::estimate(value, dimension, unit_); };
+    return {{"median", figure(best.median)},
+            {"low", figure(best.low)},
+            {"high", figure(best.high)},
+            {"moved_by_errors", figure(best.moved_by_errors)},
+            {"moved_by_shape", figure(best.moved_by_shape)}};
+  }
+
+  static Json share(const Share& share) {
+    Json out = {{"component", share.component}};
+    if (share.scope) out["scope"] = std::string(scope_name(*share.scope));
+    out["share"] = print_fixed(share.share, 4);
     return out;
   }
 
@@ -115,7 +185,12 @@ class JudgementWriter {
       for (const PartEstimate& estimate : group.parts) {
         if (estimate.part != part.part.id) continue;
         for (const auto& place : estimate.places) {
-          if (place) out.push_back(one_place(*place, part.layout));
+          if (!place) continue;
+          out.push_back(one_place(*place, part.layout));
+          if (!group.shape) continue;
+          const PlacePosterior posterior = place_posterior(*group.shape, *block_of(*group.shape, estimate.part), place->cell);
+          out.back()["best"] = {{"mean", json::estimate(posterior.mean_mm, ResultDimension::length, unit_)},
+                                {"sd", json::estimate(posterior.sd_mm, ResultDimension::length, unit_)}};
         }
       }
     }
@@ -197,6 +272,13 @@ class JudgementWriter {
     if (verdict.reading_keeps) out["reading_keeps"] = *verdict.reading_keeps;
     if (verdict.doubt) out["doubt"] = doubt(*verdict.doubt, dimension, layout);
     if (verdict.plain) out["plain"] = plain(*verdict.plain);
+    if (verdict.chance) out["chance"] = chance(*verdict.chance);
+    if (verdict.forecast) out["forecast"] = chance(*verdict.forecast);
+    if (verdict.best) {
+      out["best"] = best(*verdict.best, dimension);
+      out["chance_shares"] = Json::array();
+      for (const Share& each : verdict.chance_shares) out["chance_shares"].push_back(share(each));
+    }
     if (!verdict.reasons.empty()) out["reasons"] = json::problems(verdict.reasons);
     if (!verdict.remarks.empty()) out["remarks"] = json::messages(verdict.remarks);
     return out;
@@ -218,11 +300,7 @@ class JudgementWriter {
                 {"decides", json::where(doubt.decides, layout)},
                 {"shares", Json::array()}};
     if (doubt.degrees_of_freedom) out["degrees_of_freedom"] = print_fixed(*doubt.degrees_of_freedom, 1);
-    for (const Share& share : doubt.shares) {
-      out["shares"].push_back({{"component", share.component},
-                               {"scope", std::string(scope_name(share.scope))},
-                               {"share", print_fixed(share.share, 4)}});
-    }
+    for (const Share& each : doubt.shares) out["shares"].push_back(share(each));
     return out;
   }
 
@@ -236,6 +314,7 @@ class JudgementWriter {
     const JointVerdict& joint = view_.judgement.joint;
     Json out = {{"word", std::string(verdict_word_name(joint.word))}, {"left_out", joint.left_out}};
     if (joint.plain) out["plain"] = plain(*joint.plain);
+    if (joint.chance) out["chance"] = chance(*joint.chance);
     return out;
   }
 

@@ -159,7 +159,7 @@ struct OneBore {
                           doubt,
                           PlainFigure{0.99996, 0.00012, 2048}};
     judgement = {usual_rule(),
-                 {2048, 20},
+                 usual_accuracy(),
                  {{"bore-1", StateWord::serviceable, {Message{"reason.serviceable", {}}}}},
                  {verdict},
                  {VerdictWord::within, {}, {"piston-1"}}};

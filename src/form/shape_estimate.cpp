@@ -1,0 +1,373 @@
+#include "form/shape_estimate.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "form/outside_word.h"
+#include "form/shape_group.h"
+#include "form/shape_misfit.h"
+#include "numeric/triangular.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kMostSuspects = 4;
+constexpr std::size_t kMostNamed = 12;
+/// Past this a group of unknown step is taken to stand at a step of its own.
+constexpr double kOtherStepUm = 150.0;
+
+/// Parts that are estimated together.
+struct Team {
+  std::vector<const PartOnBench*> parts;
+  bool apart = false;  ///< a single part that left its group
+  std::set<std::string> left_out;
+  std::vector<SuspectReading> suspects;
+  ShapeFreedom freedom = ShapeFreedom::usual;
+  std::optional<ShapeGroup> group;
+  bool gave_up = false;
+  std::vector<Message> said;
+};
+
+bool goes_through_the_model(const PartOnBench& part, const SizeSet& set) {
+  if (part.wear == WearPattern::none || part.part.condition != Condition::worn) return false;
+  return std::any_of(set.sizes.begin(), set.sizes.end(), [&](const Size& size) { return size.part == part.part.id; });
+}
+
+bool same_step(const Step& a, const Step& b) {
+  return a.kind == b.kind && exact_length(a.offset) == exact_length(b.offset);
+}
+
+class Estimator {
+ public:
+  Estimator(const std::vector<PartOnBench>& parts, const SizeSet& set, const std::map<std::string, MadeTo>& made)
+      : parts_(parts), set_(set), made_(made) {}
+
+  std::vector<GroupEstimate> run() {
+    make_teams();
+    for (std::size_t t = 0; t < teams_.size(); ++t) settle(t);  // parts that leave are put at the end
+    exchange();
+    std::vector<GroupEstimate> out;
+    for (Team& team : teams_) out.push_back(finish(team));
+    add_plain(out);
+    return out;
+  }
+
+ private:
+  void make_teams() {
+    for (const PartOnBench& part : parts_) {
+      if (!goes_through_the_model(part, set_)) continue;
+      const auto found = std::find_if(teams_.begin(), teams_.end(), [&](const Team& team) {
+        const Part& first = team.parts.front()->part;
+        return first.kind == part.part.kind && same_step(first.step, part.part.step) && team.parts.front()->layout == part.layout;
+      });
+      if (found == teams_.end()) {
+        teams_.push_back({});
+        teams_.back().parts.push_back(&part);
+      } else {
+        found->parts.push_back(&part);
+      }
+    }
+  }
+
+  [[nodiscard]] static std::vector<std::string> ids(const Team& team) {
+    std::vector<std::string> out;
+    for (const PartOnBench* part : team.parts) out.push_back(part->part.id);
+    return out;
+  }
+
+  /// The least worn place that was read: where the level of the group shows best.
+  [[nodiscard]] double least_worn_mm(const Team& team) const {
+    const PartOnBench& first = *team.parts.front();
+    const double sign = first.feature == Feature::inside ? 1.0 : -1.0;
+    std::vector<double> by_part;
+    for (const PartOnBench* part : team.parts) {
+      double least = 1e300;
+      for (const Size& size : set_.sizes) {
+        if (size.part == part->part.id) least = std::min(least, sign * size.estimate_mm);
+      }
+      by_part.push_back(least);
+    }
+    std::sort(by_part.begin(), by_part.end());
+    return sign * by_part[by_part.size() / 2];
+  }
+
+  struct Known {
+    ShapeKnowledge knowledge;
+    ShapeOrigin origin;
+  };
+
+  [[nodiscard]] Known know(const Team& team) const {
+    const PartOnBench& first = *team.parts.front();
+    const Layout& layout = first.layout;
+    Known out{{first.wear, station_heights(layout), {}, {}, false, 0.0, std::nullopt, SizeHistory::stated},
+              {0.0, first.feature == Feature::inside ? 1.0 : -1.0}};
+    for (const Station& station : layout.stations) out.knowledge.wears.push_back(station.role != StationRole::reference);
+    for (const Direction& direction : layout.directions) out.knowledge.angle_degrees.push_back(direction.angle_degrees.to_double());
+    std::set<std::size_t> directions;
+    for (const Size& size : set_.sizes) {
+      if (block_index(team, size.part)) directions.insert(size.cell % layout.directions.size());
+    }
+    out.knowledge.three_directions = directions.size() > 2;
+    place_level(team, out);
+    return out;
+  }
+
+  void place_level(const Team& team, Known& known) const {
+    const Part& part = team.parts.front()->part;
+    const auto found = made_.find(part.kind);
+    const MadeTo made = found == made_.end() ? MadeTo{} : found->second;
+    const double step_mm = exact_length(part.step.offset).value_or(Length()).millimetres();
+    const double least = least_worn_mm(team);
+    if (made.smallest && made.largest && *made.smallest < *made.largest) {
+      const double low = made.smallest->millimetres();
+      const double high = made.largest->millimetres();
+      known.origin.base_mm = (low + high) / 2.0 + step_mm;
+      known.knowledge.tolerance_um = (high - low) * 1000.0;
+    } else {
+      known.origin.base_mm = made.standard ? made.standard->millimetres() + step_mm : least;
+    }
+    if (part.step.kind == StepKind::unknown) {
+      known.knowledge.history = SizeHistory::unknown;
+      if (std::abs(known.origin.to_um(least)) > kOtherStepUm) {
+        known.origin.base_mm = least;
+        known.knowledge.tolerance_um.reset();
+      }
+    }
+  }
+
+  [[nodiscard]] static std::optional<std::size_t> block_index(const Team& team, const std::string& part) {
+    for (std::size_t p = 0; p < team.parts.size(); ++p) {
+      if (team.parts[p]->part.id == part) return p;
+    }
+    return std::nullopt;
+  }
+
+  /// Fits the team as it stands and notes what does not fit.
+  ShapeMisfit fit(Team& team, const std::vector<std::size_t>& named, const OutsideWord& heard) const {
+    Known known = know(team);
+    ShapeRows rows = shape_rows(ids(team), set_, known.origin, team.left_out, named);
+    hear(rows, heard);
+    BlockGaussian model(rows.blocks, rows.error_columns);
+    ShapeFit fitted = fit_shape(known.knowledge, model, team.freedom);
+    const ShapeMisfit check = misfit(fitted, model);
+    team.group = ShapeGroup{ids(team), known.origin, known.knowledge, team.freedom, std::move(fitted), {}, std::move(rows), std::move(model),
+                            {}, check.group_tail, 0.0, {}, {}};
+    return check;
+  }
+
+  /// Steps 1 to 4 of the way back, each only as far as needed.
+  void settle(std::size_t index) {
+    for (;;) {
+      const ShapeMisfit check = fit(teams_[index], {}, {});
+      if (leave_out_worst(teams_[index], check)) continue;
+      if (part_leaves(index, check)) continue;
+      Team& team = teams_[index];
+      if (check.group_tail >= kMisfitGroupTail) return;
+      if (team.freedom != ShapeFreedom::any_shape) {
+        team.freedom = ShapeFreedom::any_shape;
+        team.said.push_back({"shape.set_free", {}});
+        continue;
+      }
+      team.gave_up = true;
+      return;
+    }
+  }
+
+  bool leave_out_worst(Team& team, const ShapeMisfit& check) const {
+    if (team.suspects.size() >= kMostSuspects) return false;
+    const ShapeGroup& group = *team.group;
+    double worst = kSuspectReadingTail;
+    std::optional<std::pair<std::size_t, std::size_t>> at;
+    for (std::size_t b = 0; b < check.reading_tail.size(); ++b) {
+      for (std::size_t k = 0; k < check.reading_tail[b].size(); ++k) {
+        if (check.reading_tail[b][k] >= worst) continue;
+        worst = check.reading_tail[b][k];
+        at = {b, k};
+      }
+    }
+    if (!at) return false;
+    const auto [b, k] = *at;
+    const ShapeRow& row = group.rows.rows[b][k];
+    team.suspects.push_back({row.readings, group.parts[b], row.cell, worst, group.origin.to_mm(group.model.rows(b).value[k]),
+                             group.origin.to_mm(check.expected[b][k]), check.expected_sd[b][k] / 1000.0});
+    team.left_out.insert(row.readings.begin(), row.readings.end());
+    return true;
+  }
+
+  bool part_leaves(std::size_t index, const ShapeMisfit& check) {
+    if (teams_[index].parts.size() < 3) return false;  // of two, neither is the odd one
+    const auto worst = std::min_element(check.part_tail.begin(), check.part_tail.end());
+    if (*worst >= kStrangePartTail) return false;
+    const auto b = static_cast<std::size_t>(worst - check.part_tail.begin());
+    Team alone;
+    alone.parts.push_back(teams_[index].parts[b]);
+    alone.apart = true;
+    alone.freedom = ShapeFreedom::loose_level;
+    const Argument part = verbatim("part", alone.parts.front()->part.id);
+    alone.said.push_back({"shape.part_apart", {part}});
+    teams_[index].said.push_back({"shape.without_part", {part}});
+    teams_[index].parts.erase(teams_[index].parts.begin() + static_cast<std::ptrdiff_t>(b));
+    move_suspects(teams_[index], alone);
+    teams_.push_back(std::move(alone));
+    return true;
+  }
+
+  static void move_suspects(Team& from, Team& to) {
+    for (auto each = from.suspects.begin(); each != from.suspects.end();) {
+      if (each->part != to.parts.front()->part.id) {
+        ++each;
+        continue;
+      }
+      for (const std::string& reading : each->readings) from.left_out.erase(reading);
+      each = from.suspects.erase(each);
+    }
+  }
+
+  /// Sources of more than one team, those of most weight first.
+  [[nodiscard]] std::vector<std::size_t> shared_between_teams() const {
+    std::map<std::size_t, std::pair<std::set<std::size_t>, double>> users;
+    for (std::size_t t = 0; t < teams_.size(); ++t) {
+      if (teams_[t].gave_up) continue;
+      for (const auto& rows : teams_[t].group->rows.rows) {
+        for (const ShapeRow& row : rows) {
+          for (const ErrorTerm& term : row.terms) {
+            if (set_.sources[term.source].scope == ErrorScope::reading) continue;
+            auto& [teams, weight] = users[term.source];
+            teams.insert(t);
+            const double mm = term.coefficient * set_.sources[term.source].standard_uncertainty;
+            weight = std::max(weight, mm * mm);
+          }
+        }
+      }
+    }
+    std::vector<std::pair<double, std::size_t>> shared;
+    for (const auto& [source, use] : users) {
+      if (use.first.size() > 1 && use.second > 0.0) shared.emplace_back(-use.second, source);
+    }
+    std::sort(shared.begin(), shared.end());
+    std::vector<std::size_t> out;
+    for (std::size_t k = 0; k < shared.size() && k < kMostNamed; ++k) out.push_back(shared[k].second);
+    std::sort(out.begin(), out.end());
+    return out;
+  }
+
+  /// What each team says of the sources they share is told to all others; then each is fitted once more.
+  void exchange() {
+    const std::vector<std::size_t> named = shared_between_teams();
+    if (named.empty()) return;
+    std::vector<OutsideWord> words(teams_.size());
+    for (std::size_t t = 0; t < teams_.size(); ++t) {
+      if (teams_[t].gave_up) continue;
+      (void)fit(teams_[t], named, {});
+      words[t] = say(teams_[t].group->fit, teams_[t].group->rows, {});
+    }
+    for (std::size_t t = 0; t < teams_.size(); ++t) {
+      if (teams_[t].gave_up) continue;
+      std::vector<OutsideWord> others = words;
+      others[t] = {};
+      (void)fit(teams_[t], named, together(others, named.size()));
+    }
+  }
+
+  GroupEstimate finish(Team& team) const {
+    std::vector<PartOnBench> parts;
+    for (const PartOnBench* part : team.parts) parts.push_back(*part);
+    GroupEstimate out = plain_estimate(parts.front().part.kind, parts, set_);
+    out.said = std::move(team.said);
+    if (team.gave_up) {
+      out.said.push_back({"shape.gave_up", {}});
+      return out;
+    }
+    ShapeGroup& group = *team.group;
+    group.suspects = std::move(team.suspects);
+    for (const FittedNode& node : group.fit.nodes) group.mixture.push_back({node.weight, node.posterior.blocks});
+    out.model = EstimateModel::shape;
+    out.why = {group.parts.size() > 1 ? "why.shape_model" : "why.shape_model_alone",
+               {count("parts", static_cast<std::int64_t>(group.parts.size()))}};
+    tell_shift(group);
+    out.shape = std::make_shared<const ShapeGroup>(std::move(group));
+    return out;
+  }
+
+  /// What is common to all readings, and whom the model takes it for.
+  static void tell_shift(ShapeGroup& group) {
+    const std::size_t errors = group.rows.error_columns;
+    std::vector<double> average(errors, 0.0);
+    double rows = 0.0;
+    for (const BlockRows& block : group.rows.blocks) {
+      for (std::size_t i = 0; i < block.value.size(); ++i) {
+        add_scaled(average, 1.0, std::span(block.errors).subspan(i * errors, errors));
+        rows += 1.0;
+      }
+    }
+    double stated = 0.0;
+    for (double& each : average) {
+      each /= rows;
+      stated += each * each;
+    }
+    const ShapePrior prior(group.knowledge);
+    Moments setting;
+    Moments made;
+    for (const FittedNode& node : group.fit.nodes) {
+      const std::size_t q = node.posterior.common.size();
+      std::vector<double> pick(q, 0.0);
+      std::copy(average.begin(), average.end(), pick.end() - static_cast<std::ptrdiff_t>(errors));
+      setting.add(node, pick, 0.0);
+      std::vector<double> level(q, 0.0);
+      level[prior.as_made_column()] = prior.as_made_sd(node.scales.loose);
+      made.add(node, level, group.knowledge.as_made_um);
+      if (node.scales.loose && group.knowledge.tolerance_um && group.freedom == ShapeFreedom::usual) group.not_standard += node.weight;
+    }
+    group.setting = setting.cause(std::sqrt(stated));
+    group.as_made = made.cause(prior.as_made_sd(!group.knowledge.tolerance_um.has_value()));
+  }
+
+  /// Mean and sd of a combination of the common unknowns over the nodes.
+  struct Moments {
+    double mean = 0.0;
+    double square = 0.0;
+
+    void add(const FittedNode& node, const std::vector<double>& pick, double constant) {
+      const std::size_t q = pick.size();
+      double value = constant;
+      for (std::size_t k = 0; k < q; ++k) value += pick[k] * node.posterior.common[k];
+      std::vector<double> spread = pick;
+      solve_transposed(node.posterior.whitener, q, spread, 1);  // U^-T pick: the unknowns are common + U^-1 η
+      double variance = 0.0;
+      for (const double each : spread) variance += each * each;
+      mean += node.weight * value;
+      square += node.weight * (value * value + variance);
+    }
+    [[nodiscard]] ShiftCause cause(double stated) const { return {stated, mean, std::sqrt(std::max(square - mean * mean, 0.0))}; }
+  };
+
+  /// Everything that does not go through the model, by kind.
+  void add_plain(std::vector<GroupEstimate>& out) const {
+    std::vector<std::string> kinds;
+    for (const PartOnBench& part : parts_) {
+      if (std::find(kinds.begin(), kinds.end(), part.part.kind) == kinds.end()) kinds.push_back(part.part.kind);
+    }
+    for (const std::string& kind : kinds) {
+      std::vector<PartOnBench> rest;
+      for (const PartOnBench& part : parts_) {
+        if (part.part.kind == kind && !goes_through_the_model(part, set_)) rest.push_back(part);
+      }
+      if (!rest.empty()) out.push_back(plain_estimate(kind, rest, set_));
+    }
+  }
+
+  const std::vector<PartOnBench>& parts_;
+  const SizeSet& set_;
+  const std::map<std::string, MadeTo>& made_;
+  std::vector<Team> teams_;
+};
+
+}  // namespace
+
+std::vector<GroupEstimate> estimate_groups(const std::vector<PartOnBench>& parts, const SizeSet& set,
+                                           const std::map<std::string, MadeTo>& made) {
+  return Estimator(parts, set, made).run();
+}
+
+}  // namespace fettle

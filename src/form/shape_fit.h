@@ -1,0 +1,32 @@
+#pragma once
+
+#include <vector>
+
+#include "form/shape_nodes.h"
+#include "form/shape_prior.h"
+#include "numeric/block_gaussian.h"
+
+namespace fettle {
+
+
+struct FittedNode {
+  ShapeScales scales;
+  double weight;  ///< posterior; the weights of a fit sum to 1
+  GaussianPosterior posterior;
+};
+
+/// The group's law after its readings: a mixture over the scales that the readings leave in play.
+struct ShapeFit {
+  std::vector<double> profile;      ///< by station, greatest 1
+  std::vector<FittedNode> nodes;    ///< heaviest first
+  double log_evidence;              ///< ln of the readings' density under the prior
+  std::size_t scales_tried;
+};
+
+/// Two passes. The first finds the profile of the wear (group means are known far better than wear varies, so plugging it in is safe);
+/// the second integrates over the scales with that profile. Nodes below 0.2 % of the weight are dropped. An even pattern has its profile
+/// from the start. Needs at least one row. Source: shape trials in docs/NUMBERS; the integration over scales by marginal likelihood:
+/// rasmussen2006 5.4.1. Kept by ShapeFit.AgreesWithThePeer.
+[[nodiscard]] ShapeFit fit_shape(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom);
+
+}  // namespace fettle

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "catalogue/kind.h"
+
+namespace fettle {
+
+/// Whether the group's present size is known to be that of its sheet.
+enum class SizeHistory {
+  stated,   ///< the step was seen: standard, or an oversize
+  unknown,  ///< nobody knows whether it was machined before
+};
+
+/// What is known of a group of like worn parts before it is read. Lengths in µm count from the standard size (plus the step), positive in
+/// the direction in which the surface wears: a larger bore, a smaller journal.
+struct ShapeKnowledge {
+  WearPattern pattern;
+  std::vector<double> height;         ///< by station: 0 the first that counts, 1 the last, others in proportion
+  std::vector<bool> wears;            ///< by station: not a reference
+  std::vector<double> angle_degrees;  ///< by direction, from the kind's main axis
+  bool three_directions;              ///< three directions or more were read: ovality may lie askew
+  double as_made_um;                  ///< middle of the maker's tolerance
+  std::optional<double> tolerance_um; ///< its width; nothing: not known, and then the level says nothing of the setting
+  SizeHistory history;
+
+  [[nodiscard]] std::size_t cells() const { return height.size() * angle_degrees.size(); }
+};
+
+/// Heights by station as fractions of the way from the first to the last counted one; without depths evenly spaced, a reference half a
+/// step outside. Needs a sound layout.
+[[nodiscard]] std::vector<double> station_heights(const Layout& layout);
+
+}  // namespace fettle

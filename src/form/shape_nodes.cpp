@@ -1,0 +1,77 @@
+#include "form/shape_nodes.h"
+
+namespace fettle {
+namespace {
+
+// Spread apart by 2 to 4: the data fix the wear within a factor of two.
+constexpr double kWear[] = {3.0, 12.0, 30.0, 60.0, 120.0};
+constexpr double kLittleWear = 20.0;
+constexpr double kLooseKnownStep = 0.15;
+constexpr double kLooseUnknownStep = 0.5;
+constexpr double kEvenDeparture = 0.3;
+constexpr double kMiddleLikeness = 0.3;
+constexpr double kMiddleOvality = 0.3;
+
+double loose_weight(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
+  if (freedom != ShapeFreedom::usual || !knowledge.tolerance_um) return 1.0;
+  switch (knowledge.history) {
+    case SizeHistory::stated: return kLooseKnownStep;
+    case SizeHistory::unknown: return kLooseUnknownStep;
+  }
+  return kLooseKnownStep;
+}
+
+/// Both branches of "as made", each with its weight; a branch of no weight is left out.
+void add_branches(const ShapeScales& scales, double loose, std::vector<WeightedScales>& out) {
+  for (const bool is_loose : {false, true}) {
+    const double weight = is_loose ? loose : 1.0 - loose;
+    if (weight <= 0.0) continue;
+    out.push_back({scales, weight});
+    out.back().scales.loose = is_loose;
+  }
+}
+
+}  // namespace
+
+std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
+  std::vector<WeightedScales> out;
+  if (knowledge.pattern != WearPattern::from_first) return out;
+  const double loose = loose_weight(knowledge, freedom);
+  for (const double wear : kWear) {
+    for (const double profile : {0.25, 0.6}) {
+      for (const double departure : {0.08, 0.45}) {
+        if (wear < kLittleWear && departure > 0.08) continue;
+        for (const double roughness : {3.0, 10.0}) {
+          add_branches({wear, kMiddleLikeness, kMiddleOvality, departure, roughness, profile, false}, loose, out);
+        }
+      }
+    }
+  }
+  return out;
+}
+
+std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
+  const bool any_shape = freedom == ShapeFreedom::any_shape;
+  const std::vector<double> departures = any_shape                                  ? std::vector<double>{1.0}
+                                         : knowledge.pattern == WearPattern::even ? std::vector<double>{kEvenDeparture}
+                                                                                  : std::vector<double>{0.06, 0.3};
+  const std::vector<double> roughnesses = any_shape ? std::vector<double>{5.0, 12.0, 30.0} : std::vector<double>{1.5, 5.0, 12.0};
+  const double loose = loose_weight(knowledge, freedom);
+  std::vector<WeightedScales> out;
+  for (const double wear : kWear) {
+    for (const double likeness : {0.12, 0.3, 0.75}) {
+      if (wear < kLittleWear && likeness > 0.3) continue;
+      for (const double ovality : {0.08, 0.25, 0.6}) {
+        for (const double departure : departures) {
+          if (wear < kLittleWear && departure == 0.3 && departures.size() > 1) continue;
+          for (const double roughness : roughnesses) {
+            add_branches({wear, likeness, ovality, departure, roughness, 0.0, false}, loose, out);
+          }
+        }
+      }
+    }
+  }
+  return out;
+}
+
+}  // namespace fettle

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <vector>
+
+#include "form/shape_knowledge.h"
+
+namespace fettle {
+
+/// One setting of the scales that the model integrates over. docs/NUMBERS says where each figure comes from.
+struct ShapeScales {
+  double wear_um;      ///< w: typical wear at the worst place
+  double likeness;     ///< kappa: sd of a part's own wear as a share of w
+  double ovality;      ///< o: ovality as a share of half the wear
+  double departure;    ///< rho: how far wear leaves its profile
+  double roughness_um; ///< r: sd of smooth departures that have nothing to do with wear
+  double profile_strokes; ///< lambda of the textbook profile; of the first pass only
+  bool loose;          ///< not at standard size
+};
+
+struct WeightedScales {
+  ShapeScales scales;
+  double weight;  ///< prior, not normalised
+};
+
+/// How much the model may lean on what wear usually looks like.
+enum class ShapeFreedom {
+  usual,
+  loose_level,  ///< the level of the group is not that of a standard size
+  any_shape,    ///< and the shape may leave its profile altogether
+};
+
+/// The scales of the first pass, which only finds the profile: none for an even pattern, whose profile is known.
+[[nodiscard]] std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom);
+/// The scales of the second pass, which the results come from.
+[[nodiscard]] std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom);
+
+}  // namespace fettle

@@ -1,0 +1,133 @@
+#include "verdict/shape_bench.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/assertion.h"
+#include "form/draw_evaluator.h"
+#include "form/lobe_gradient.h"
+#include "verdict/chance_region.h"
+#include "verdict/place_values.h"
+
+namespace fettle {
+namespace {
+
+constexpr double kLow = 0.05;
+constexpr double kHigh = 0.95;
+
+/// The form at `where` as a sum over µm; an amplitude is linearised at the plain estimate.
+CellSum deciding_sum(const ShapeQuestion& question, const Where& where) {
+  const Expansion& expansion = question.plain.expansion;
+  const ShapeOrigin& origin = question.group->origin;
+  for (const LinearForm& form : expansion.forms) {
+    if (form.where == where) return sum_of(form, expansion.dimension, origin);
+  }
+  if (!expansion.forms.empty()) return sum_of(expansion.forms.front(), expansion.dimension, origin);
+  const auto at = std::find_if(expansion.lobes.begin(), expansion.lobes.end(), [&](const LobeStation& lobe) {
+    return std::find(where.stations.begin(), where.stations.end(), lobe.station) != where.stations.end();
+  });
+  const LobeStation& lobe = at == expansion.lobes.end() ? expansion.lobes.front() : *at;
+  std::vector<double> values;
+  for (const std::size_t cell : lobe.cells) values.push_back(question.plain.part.places[cell]->estimate_mm);
+  const LobeGradient gradient = lobe_gradient(lobe, values);
+  CellSum sum;
+  for (std::size_t k = 0; k < lobe.cells.size(); ++k) {
+    sum.terms.emplace_back(lobe.cells[k], gradient.by_direction[k] * origin.sign / 1000.0);
+  }
+  return sum;
+}
+
+double plain_value(const CellSum& sum, const ShapeQuestion& question) {
+  double value = 0.0;
+  for (const auto& [cell, coefficient] : sum.terms) {
+    value += coefficient * question.group->origin.to_um(question.plain.part.places[cell]->estimate_mm);
+  }
+  return value;
+}
+
+/// The value below which a share of the draws lies: between neighbours in proportion.
+double quantile(const std::vector<double>& sorted, double share) {
+  const double place = share * static_cast<double>(sorted.size()) - 0.5;
+  if (place <= 0.0) return sorted.front();
+  const auto below = static_cast<std::size_t>(place);
+  if (below + 1 >= sorted.size()) return sorted.back();
+  const double part = place - static_cast<double>(below);
+  return sorted[below] + part * (sorted[below + 1] - sorted[below]);
+}
+
+}  // namespace
+
+Chance ShapeBench::chance(const ShapeQuestion& question) {
+  const Region region = region_of(question.plain.expansion, question.plain.bound, question.plain.side, question.group->origin);
+  return chance_of(question.group->mixture, question.block, {region}, wanted(), points_);
+}
+
+const ShapeBench::Draws& ShapeBench::draws_of(const ShapeGroup& group, std::size_t block) {
+  const auto [found, fresh] = draws_.try_emplace({&group, block});
+  if (fresh) {
+    found->second = mixture_draws(group.mixture, block, accuracy_.best_draws, points_);
+    for (std::vector<double>& cell : found->second) {
+      for (double& each : cell) each = group.origin.to_mm(each);
+    }
+  }
+  return found->second;
+}
+
+BestEstimate ShapeBench::best(const ShapeQuestion& question, const Chance& chance, const Where& where) {
+  const Draws& draws = draws_of(*question.group, question.block);
+  std::vector<const double*> by_cell;
+  for (const std::vector<double>& cell : draws) by_cell.push_back(cell.data());
+  std::vector<double> values(accuracy_.best_draws);
+  DrawEvaluator(question.plain.expansion).evaluate_many(by_cell, values);
+  std::sort(values.begin(), values.end());
+  BestEstimate out{quantile(values, 0.5), quantile(values, kLow), quantile(values, kHigh), 0.0, 0.0};
+  const bool at_most = question.plain.side == LimitSide::at_most;
+  const bool keeps = chance.value >= 0.5;
+  const double bound = question.plain.bound;
+  if (at_most == keeps ? out.median > bound : out.median < bound) out.median = bound;
+  const CellSum sum = deciding_sum(question, where);
+  const SumEffects effects = sum_effects(*question.group, question.block, sum, question.plain.sources);
+  out.moved_by_errors = effects.shared_shift;
+  out.moved_by_shape = sum_posterior(*question.group, question.block, sum).mean - plain_value(sum, question) - effects.shared_shift;
+  return out;
+}
+
+std::vector<Share> ShapeBench::shares(const ShapeQuestion& question, const Where& where) {
+  const CellSum sum = deciding_sum(question, where);
+  const SumEffects effects = sum_effects(*question.group, question.block, sum, question.plain.sources);
+  std::map<std::pair<std::string, ErrorScope>, double> by_component;
+  double whole = effects.unseen;
+  for (const auto& [source, variance] : effects.by_source) {
+    const ErrorSource& each = question.plain.sources[source];
+    by_component[{each.component, each.scope}] += variance;
+    whole += variance;
+  }
+  std::vector<Share> out;
+  if (whole <= 0.0) return out;
+  for (const auto& [key, variance] : by_component) {
+    if (variance > 0.0) out.push_back({key.first, key.second, variance / whole});
+  }
+  out.push_back({"unseen-shape", std::nullopt, effects.unseen / whole});
+  std::stable_sort(out.begin(), out.end(), [](const Share& a, const Share& b) { return a.share > b.share; });
+  return out;
+}
+
+Chance ShapeBench::joint(const std::vector<ShapeQuestion>& questions) {
+  std::vector<JointMixture> mixtures;
+  std::vector<const ShapeGroup*> groups;
+  std::size_t alike = 0;
+  for (const ShapeQuestion& question : questions) {
+    const auto found = std::find(groups.begin(), groups.end(), question.group);
+    const auto at = static_cast<std::size_t>(found - groups.begin());
+    if (found == groups.end()) {
+      groups.push_back(question.group);
+      mixtures.push_back({&question.group->mixture, std::vector<std::vector<Region>>(question.group->parts.size())});
+      alike = question.group->rows.named_sources.size();
+    }
+    mixtures[at].regions[question.block].push_back(
+        region_of(question.plain.expansion, question.plain.bound, question.plain.side, question.group->origin));
+  }
+  return joint_chance(mixtures, alike, wanted(), points_);
+}
+
+}  // namespace fettle

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "form/expansion.h"
+#include "form/shape_group.h"
+#include "verdict/doubt.h"
+#include "verdict/plain_figure.h"
+#include "verdict/verdict.h"
+
+namespace fettle {
+
+/// A characteristic of one part of a group that went through the shape model, and its bound.
+struct ShapeQuestion {
+  const ShapeGroup* group;
+  std::size_t block;
+  Question plain;  ///< the same question as the plain estimate takes it
+};
+
+/// Answers questions by the shape model. One for each judgement: draws and points are made once and shared.
+class ShapeBench {
+ public:
+  explicit ShapeBench(const Accuracy& accuracy) : accuracy_(accuracy), points_(accuracy.seed) {}
+
+  /// The chance that the characteristic keeps its bound.
+  [[nodiscard]] Chance chance(const ShapeQuestion& question);
+
+  /// Median and central 90 % of the characteristic itself, and what moved it from the plain value of the form at `where`. A median is never
+  /// on the other side of the bound than `chance` says: the chance is the better known of the two.
+  [[nodiscard]] BestEstimate best(const ShapeQuestion& question, const Chance& chance, const Where& where);
+
+  /// What the doubt of the form at `where` rests on.
+  [[nodiscard]] std::vector<Share> shares(const ShapeQuestion& question, const Where& where);
+
+  /// The chance that all these characteristics keep their bounds together.
+  [[nodiscard]] Chance joint(const std::vector<ShapeQuestion>& questions);
+
+ private:
+  using Draws = std::vector<std::vector<double>>;  ///< mm, by cell
+  const Draws& draws_of(const ShapeGroup& group, std::size_t block);
+  [[nodiscard]] ChanceAccuracy wanted() const { return {accuracy_.chance_error, accuracy_.most_points}; }
+
+  Accuracy accuracy_;
+  NormalPoints points_;
+  std::map<std::pair<const ShapeGroup*, std::size_t>, Draws> draws_;
+};
+
+}  // namespace fettle

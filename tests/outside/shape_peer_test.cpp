@@ -1,0 +1,116 @@
+// The shape model against an independent NumPy version of the same specification (bench/peers): one full covariance per node there,
+// blocks with shared unknowns here.
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "form/shape_fit.h"
+#include "form/shape_misfit.h"
+#include "numeric/mixture_chance.h"
+
+namespace fettle {
+namespace {
+
+using Json = nlohmann::json;
+
+Json read(const std::string& folder, const std::string& name) {
+  std::ifstream in(std::string(FETTLE_SOURCE_DIR) + "/bench/peers/" + folder + "/" + name + ".json");
+  return Json::parse(in);
+}
+
+ShapeKnowledge knowledge_of(const Json& c) {
+  ShapeKnowledge out{WearPattern::from_first, c["heights"], {}, {}, false, c["as_made_mean_um"], std::nullopt, SizeHistory::stated};
+  for (const bool reference : c["reference"]) out.wears.push_back(!reference);
+  for (const double angle : c["angles_deg"]) out.angle_degrees.push_back(angle);
+  out.three_directions = out.angle_degrees.size() > 2;
+  if (!c["tolerance_um"].is_null()) out.tolerance_um = c["tolerance_um"].get<double>();
+  if (c["before"] == "unknown") out.history = SizeHistory::unknown;
+  return out;
+}
+
+BlockGaussian model_of(const Json& c) {
+  std::vector<BlockRows> blocks;
+  const std::size_t errors = c["shared"].size();
+  for (std::size_t p = 0; p < c["parts"].size(); ++p) {
+    const Json& part = c["parts"][p];
+    const std::size_t n = part["y_um"].size();
+    BlockRows rows{part["cell"], part["y_um"], std::vector<double>(n * n, 0.0), {}};
+    for (std::size_t i = 0; i < n; ++i) {
+      rows.noise[i * n + i] = part["noise_var"][i];
+      for (const Json& source : c["shared"]) {
+        rows.errors.push_back(source["sd_um"].get<double>() * source["coefficients"][p][i].get<double>());
+      }
+    }
+    blocks.push_back(std::move(rows));
+  }
+  return BlockGaussian(std::move(blocks), errors);
+}
+
+Region region_of(const Json& limit) {
+  Region out{{}, {}, false};
+  for (const Json& form : limit["forms"]) {
+    HalfSpace half{{}, limit["bound_um"]};
+    for (std::size_t cell = 0; cell < form.size(); ++cell) {
+      if (form[cell] != 0.0) half.sum.terms.emplace_back(cell, form[cell].get<double>());
+    }
+    out.half_spaces.push_back(std::move(half));
+  }
+  return out;
+}
+
+class ShapeFitPeer : public testing::TestWithParam<const char*> {};
+
+TEST_P(ShapeFitPeer, AgreesWithThePeer) {
+  const Json c = read("cases", GetParam());
+  const Json expected = read("expected", GetParam());
+  BlockGaussian model = model_of(c);
+  const ShapeKnowledge knowledge = knowledge_of(c);
+  const ShapeFit fit = fit_shape(knowledge, model, ShapeFreedom::usual);
+  for (std::size_t h = 0; h < fit.profile.size(); ++h) EXPECT_NEAR(fit.profile[h], expected["f_hat"][h], 1e-8) << h;
+  // The nodes that stay, with their weights.
+  ASSERT_EQ(fit.nodes.size(), expected["surviving"].size());
+  double loose = 0.0;
+  for (const FittedNode& node : fit.nodes) {
+    if (node.scales.loose) loose += node.weight;
+    bool found = false;
+    for (const Json& survivor : expected["surviving"]) {
+      const Json& scales = expected["nodes"][survivor[0].get<std::size_t>()];
+      if (scales[0] != node.scales.wear_um || scales[1] != node.scales.likeness || scales[2] != node.scales.ovality ||
+          scales[3] != node.scales.departure || scales[4] != node.scales.roughness_um || scales[5] != (node.scales.loose ? 1 : 0)) {
+        continue;
+      }
+      found = true;
+      EXPECT_NEAR(node.weight, survivor[1], 1e-8);
+      EXPECT_NEAR(node.posterior.log_likelihood, expected["log_ml"][survivor[0].get<std::size_t>()], 1e-7);
+    }
+    EXPECT_TRUE(found);
+  }
+  EXPECT_NEAR(loose, expected["loose"], 1e-8);
+  // Estimates and chances.
+  GaussianMixture mixture;
+  for (const FittedNode& node : fit.nodes) mixture.push_back({node.weight, node.posterior.blocks});
+  NormalPoints points(20);
+  const ChanceAccuracy accuracy{0.002, 1U << 17U};
+  for (std::size_t p = 0; p < expected["parts"].size(); ++p) {
+    const Json& part = expected["parts"][p];
+    for (std::size_t cell = 0; cell < knowledge.cells(); ++cell) {
+      double mean = 0.0;
+      for (const MixtureNode& node : mixture) mean += node.weight * node.blocks[p].mean[cell];
+      EXPECT_NEAR(mean, part["mean_um"][cell], 1e-7);
+    }
+    std::vector<Region> all;
+    for (std::size_t k = 0; k < c["limits"].size(); ++k) {
+      all.push_back(region_of(c["limits"][k]));
+      const Chance chance = chance_of(mixture, p, {all.back()}, accuracy, points);
+      EXPECT_LE(chance.standard_error, 0.001);
+      EXPECT_NEAR(chance.value, part["chance_line"][k][0], 0.003) << p << " " << k;
+    }
+    EXPECT_NEAR(chance_of(mixture, p, all, accuracy, points).value, part["chance_line"].back()[0], 0.003) << p;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Cases, ShapeFitPeer, testing::Values("small", "small_no_tolerance", "trial", "demo"));
+
+}  // namespace
+}  // namespace fettle
