@@ -108,11 +108,13 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   if (!gauged.problems.empty()) return std::move(gauged.problems);
   out.sizes = std::move(gauged.set);
   out.notices = std::move(gauged.notices);
-  tell_settings(out, out.notices);
+  const bool everything = options.detail == JudgeDetail::everything;
+  if (everything) tell_settings(out, out.notices);
   std::map<std::string, MadeTo> made;
   for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
   out.groups = estimate_groups(out.parts, out.sizes, made);
   for (const GroupEstimate& group : out.groups) {
+    if (!everything) break;
     for (const PartEstimate& estimate : group.parts) {
       const auto part = std::find_if(out.parts.begin(), out.parts.end(),
                                      [&](const auto& each) { return each.part.id == estimate.part; });

@@ -25,9 +25,13 @@ struct JudgedJob {
   Judgement judgement;
 };
 
+/// verdicts: no figures under other definitions, no shape in words, no notices of the masters; for those who ask many jobs.
+enum class JudgeDetail { everything, verdicts };
+
 struct JudgeOptions {
   std::optional<Rule> rule;  ///< nothing: the job's own
   Accuracy accuracy;
+  JudgeDetail detail = JudgeDetail::everything;
 };
 
 /// Runs the stages over a job: gauging, form, verdict. Any problem stops before the verdict, and all of them are given.

@@ -8,6 +8,7 @@
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
 #include "cli/judgement_text.h"
+#include "cli/simulate_command.h"
 #include "cli/table.h"
 #include "job/fold.h"
 #include "text/sentence.h"
@@ -41,6 +42,7 @@ struct Asked {
   std::string plus_means;
   bool dial = false;
   bool all_definitions = false;
+  SimulateAsked simulate;
 };
 
 class Commands {
@@ -242,6 +244,26 @@ class Commands {
   RunResult result_{kFine, {}, {}};
 };
 
+void describe_simulate(CLI::App& app, Asked& asked) {
+  CLI::App* simulate = app.add_subcommand("simulate", "make engines of known truth, measure and judge them through the whole chain, and score the verdicts");
+  SimulateAsked& to = asked.simulate;
+  simulate->add_option("--family", to.families, "ids of families (all unless named; see --list)");
+  simulate->add_option("--hand", to.hands, "ids of hands, how well gauges are set and read (mid unless named)");
+  simulate->add_option("--families", to.families_file, "a file of your own families, in place of the built-in ones");
+  simulate->add_option("--hands", to.hands_file, "a file of your own hands");
+  simulate->add_option("--engines", to.engines, "how many of each family under each hand")->check(CLI::Range(2, 1'000'000));
+  simulate->add_option("--exact", to.exact, "for how many of them to reckon what nobody can beat: the posterior under the family's own law");
+  simulate->add_option("--seed", to.seed, "the same seed makes the same engines everywhere");
+  simulate->add_option("--threads", to.threads, "how many engines at a time; the result does not depend on it")->check(CLI::Range(1, 256));
+  simulate->add_option("--chance-error", to.chance_error, "standard error wanted of every chance")->check(CLI::Range(0.00005, 0.05));
+  simulate->add_option("--wrong-pass", to.wrong_pass, "what it costs to pass a bad engine")->check(CLI::PositiveNumber);
+  simulate->add_option("--wrong-fail", to.wrong_fail, "what it costs to fail a good engine")->check(CLI::PositiveNumber);
+  simulate->add_option("--charts", to.charts, "write the pictures into this folder (SVG)");
+  simulate->add_option("--write", to.write, "write the engines into this folder as job folders with their truth, in place of scoring them");
+  simulate->add_flag("--list", to.list, "list families and hands");
+  simulate->add_flag("--json", asked.json, "write JSON (src/wire/schemas/simulation.schema.json)");
+}
+
 /// Help is English only: it names commands and options, which are not translated.
 void describe(CLI::App& app, Asked& asked) {
   app.require_subcommand(1);
@@ -280,6 +302,7 @@ void describe(CLI::App& app, Asked& asked) {
   definitions->add_flag("--json", asked.json, "write JSON (src/wire/schemas/definitions.schema.json)");
   CLI::App* events = app.add_subcommand("events", "write a job folder as its event log, one event a line (src/wire/schemas/event.schema.json)");
   events->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
+  describe_simulate(app, asked);
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(
       "Exit codes: 0 fine; 1 judged, and not everything is within; 2 something in the input to put right;\n"
@@ -288,7 +311,7 @@ void describe(CLI::App& app, Asked& asked) {
       "then:        fettle why examples/curlew-3 bore-3 bore-service");
 }
 
-RunResult run_asked(const std::vector<std::string>& arguments, bool terminal) {
+RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Progress& progress) {
   Asked asked;
   CLI::App app("Fettle judges the parts of a used engine from readings taken with hand gauges.", "fettle");
   describe(app, asked);
@@ -304,6 +327,10 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal) {
     return {kInput, {}, std::string(error.what()) + "\nTry: fettle --help\n"};
   }
   const std::string command = app.get_subcommands().front()->get_name();
+  if (command == "simulate") {
+    asked.simulate.json = asked.json;
+    return run_simulate(asked.simulate, find_language(asked.language).value_or(Language::english), progress);
+  }
   Commands commands(std::move(asked), terminal);
   if (command == "judge") return commands.judge();
   if (command == "why") return commands.why();
@@ -315,9 +342,23 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal) {
 
 }  // namespace
 
+namespace {
+
+class NeverStops final : public Progress {
+ public:
+  [[nodiscard]] bool tell(long, long) override { return true; }
+};
+
+}  // namespace
+
 RunResult run(const std::vector<std::string>& arguments, bool terminal) {
+  NeverStops progress;
+  return run(arguments, terminal, progress);
+}
+
+RunResult run(const std::vector<std::string>& arguments, bool terminal, Progress& progress) {
   try {
-    return run_asked(arguments, terminal);
+    return run_asked(arguments, terminal, progress);
   } catch (const InternalError& error) {
     return {kWeWereWrong, {}, std::string("A fault of this program, not of your input: ") + error.what() + "\n"};
   } catch (const WorldError& error) {

@@ -295,7 +295,9 @@ class Writer {
       for (const std::string& each : joint.left_out) parts += (parts.empty() ? "" : ", ") + each;
       out += say({"whole.left_out", {verbatim("parts", parts)}}) + "\n";
     }
-    if (joint.chance) out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n";
+    if (joint.forecast) {
+      out += say({"whole.forecast", {verbatim("chance", chance_text(*joint.forecast))}}) + "\n";
+    } else if (joint.chance) out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n";
     return out;
   }
 
@@ -421,12 +423,13 @@ class Writer {
                                         verbatim("low", number(estimate(best.low, limit)) + unit),
                                         verbatim("high", number(estimate(best.high, limit)) + unit)}}) + "\n";
     out += say({"why.moved", {verbatim("where", place(verdict.measured_where, part.layout)),
+                              verbatim("plain", number(estimate(best.plain, limit)) + unit),
                               verbatim("errors", signed_estimate(best.moved_by_errors, limit) + unit),
                               verbatim("shape", signed_estimate(best.moved_by_shape, limit) + unit)}}) + "\n";
     out += shares(verdict.chance_shares);
     out += say({"why.chance", {verbatim("chance", chance_text(*verdict.chance))}}) + "\n";
     if (verdict.forecast) out += say({"why.forecast", {verbatim("chance", chance_text(*verdict.forecast))}}) + "\n";
-    return out + estimated(*group_of(part), "");
+    return out;
   }
 
   [[nodiscard]] std::string doubt(const Doubt& doubt, const PartOnBench& part, const Limit& limit) const {

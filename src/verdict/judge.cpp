@@ -146,11 +146,26 @@ class Bench {
   void forecast_unread(const Definition& definition, PartGrid grid, const PartOnBench& part, const ShapeGroup& group,
                        const Limit& limit, Verdict& verdict) {
     std::fill(grid.read.begin(), grid.read.end(), true);
-    const Result<Expansion> whole = expand(definition, grid);
+    Result<Expansion> whole = expand(definition, grid);
     if (!whole.ok()) return;
-    const Expansion& expansion = whole.value();
+    planned_.push_back({std::make_unique<Expansion>(std::move(whole).value()), estimate_of(part.part), &group, out_.verdicts.size(), &limit});
+    const Expansion& expansion = *planned_.back().expansion;
     const Question question{expansion, *estimate_of(part.part), input_.sources, constant_in_unit(verdict.bound, expansion.dimension), limit.side};
     verdict.forecast = shape_.chance({&group, *block_of(group, part.part.id), question});
+  }
+
+  /// Over every place of the plan: what was read whole, and the forecasts of the rest.
+  void forecast_together() {
+    if (planned_.empty()) return;
+    std::vector<ShapeQuestion> together;
+    for (const std::vector<Open>* list : {&planned_, &open_}) {
+      for (const Open& open : *list) {
+        const bool planned = list == &open_ && out_.verdicts[open.verdict].forecast.has_value();  // stands in planned_ as well
+        if (planned || open.group == nullptr || open.limit->role != LimitRole::service) continue;
+        together.push_back(shape_question(open, question_of(open)));
+      }
+    }
+    if (!together.empty()) out_.joint.forecast = shape_.joint(together);
   }
 
   void measure(const Expansion& expansion, const PartEstimate& estimate, const Limit& limit, Verdict& verdict) const {
@@ -218,6 +233,7 @@ class Bench {
       if (joint[i] && open_[i].group != nullptr) together.push_back(shape_question(open_[i], questions[i]));
     }
     if (!together.empty()) out_.joint.chance = shape_.joint(together);
+    forecast_together();
   }
 
   [[nodiscard]] static ShapeQuestion shape_question(const Open& open, const Question& question) {
@@ -308,6 +324,7 @@ class Bench {
   ShapeBench shape_;
   Judgement out_{};
   std::vector<Open> open_;
+  std::vector<Open> planned_;  ///< what was not read whole, as if it had been
 };
 
 }  // namespace

@@ -45,6 +45,22 @@ double plain_value(const CellSum& sum, const ShapeQuestion& question) {
   return value;
 }
 
+/// The characteristic's form at `where` from the plain estimates, mm or ratio.
+double plain_at(const ShapeQuestion& question, const Where& where) {
+  const Expansion& expansion = question.plain.expansion;
+  std::vector<double> sizes(question.plain.part.places.size(), 0.0);
+  for (const std::size_t cell : expansion.used) sizes[cell] = question.plain.part.places[cell]->estimate_mm;
+  for (const LinearForm& form : expansion.forms) {
+    if (!(form.where == where)) continue;
+    double value = constant_in_unit(form.constant, expansion.dimension);
+    for (const Term& term : form.terms) {
+      value += term.coefficient.to_double() * scale_to_counts(expansion.dimension) * sizes[term.cell];
+    }
+    return value;
+  }
+  return DrawEvaluator(expansion)(sizes);
+}
+
 /// The value below which a share of the draws lies: between neighbours in proportion.
 double quantile(const std::vector<double>& sorted, double share) {
   const double place = share * static_cast<double>(sorted.size()) - 0.5;
@@ -80,13 +96,14 @@ BestEstimate ShapeBench::best(const ShapeQuestion& question, const Chance& chanc
   std::vector<double> values(accuracy_.best_draws);
   DrawEvaluator(question.plain.expansion).evaluate_many(by_cell, values);
   std::sort(values.begin(), values.end());
-  BestEstimate out{quantile(values, 0.5), quantile(values, kLow), quantile(values, kHigh), 0.0, 0.0};
+  BestEstimate out{0.0, quantile(values, 0.5), quantile(values, kLow), quantile(values, kHigh), 0.0, 0.0};
   const bool at_most = question.plain.side == LimitSide::at_most;
   const bool keeps = chance.value >= 0.5;
   const double bound = question.plain.bound;
   if (at_most == keeps ? out.median > bound : out.median < bound) out.median = bound;
   const CellSum sum = deciding_sum(question, where);
   const SumEffects effects = sum_effects(*question.group, question.block, sum, question.plain.sources);
+  out.plain = plain_at(question, where);
   out.moved_by_errors = effects.shared_shift;
   out.moved_by_shape = sum_posterior(*question.group, question.block, sum).mean - plain_value(sum, question) - effects.shared_shift;
   return out;

@@ -45,6 +45,7 @@ struct PlainFigure {
 
 /// What the characteristic is by the shape model. mm or ratio.
 struct BestEstimate {
+  double plain;  ///< of the form that decides as measured, from the readings alone
   double median;
   double low;   ///< 5 %
   double high;  ///< 95 %
@@ -84,7 +85,8 @@ struct JointVerdict {
   VerdictWord word;
   std::optional<PlainFigure> plain;
   std::vector<std::string> left_out;  ///< parts that were not judged
-  std::optional<Chance> chance = {};  ///< of the parts that went through the shape model
+  std::optional<Chance> chance = {};    ///< of the parts that went through the shape model
+  std::optional<Chance> forecast = {};  ///< the same over every place of the plan, where some were not read
 };
 
 [[nodiscard]] std::string_view verdict_word_name(VerdictWord word);

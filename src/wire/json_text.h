@@ -9,6 +9,7 @@
 #include "form/part_shape.h"
 #include "gauging/size_set.h"
 #include "job/job.h"
+#include "simulate/family_scores.h"
 #include "verdict/judge.h"
 
 namespace fettle {
@@ -30,6 +31,9 @@ struct JudgedView {
 
 /// judgement.schema.json
 [[nodiscard]] std::string judgement_json(const JudgedView& view);
+
+/// simulation.schema.json
+[[nodiscard]] std::string simulation_json(const SimulateRecord& record);
 
 /// problems.schema.json: codes, places and arguments, never sentences.
 [[nodiscard]] std::string problems_json(const Problems& problems);

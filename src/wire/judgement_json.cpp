@@ -119,7 +119,8 @@ class JudgementWriter {
 
   [[nodiscard]] Json best(const BestEstimate& best, ResultDimension dimension) const {
     const auto figure = [&](double value) { return json::estimate(value, dimension, unit_); };
-    return {{"median", figure(best.median)},
+    return {{"plain", figure(best.plain)},
+            {"median", figure(best.median)},
             {"low", figure(best.low)},
             {"high", figure(best.high)},
             {"moved_by_errors", figure(best.moved_by_errors)},
@@ -315,6 +316,7 @@ class JudgementWriter {
     Json out = {{"word", std::string(verdict_word_name(joint.word))}, {"left_out", joint.left_out}};
     if (joint.plain) out["plain"] = plain(*joint.plain);
     if (joint.chance) out["chance"] = chance(*joint.chance);
+    if (joint.forecast) out["forecast"] = chance(*joint.forecast);
     return out;
   }
 

@@ -1,0 +1,125 @@
+#include "app/simulate_scores.h"
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <mutex>
+#include <thread>
+
+#include "app/judge_job.h"
+#include "simulate/exact_chance.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kBlock = 16;  // engines that a thread takes at a time
+
+/// Progress from several threads, told one at a time.
+class SharedProgress {
+ public:
+  SharedProgress(Progress& progress, long all) : progress_(progress), all_(all) {}
+
+  /// False once anybody should stop.
+  bool add(long done) {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    done_ += done;
+    if (!stop_ && !progress_.tell(done_, all_)) stop_ = true;
+    return !stop_;
+  }
+  [[nodiscard]] bool stopped() const { return stop_; }
+
+ private:
+  Progress& progress_;
+  std::mutex mutex_;
+  long done_ = 0;
+  long all_;
+  std::atomic<bool> stop_ = false;
+};
+
+class FamilyRun {
+ public:
+  FamilyRun(const SimulateRequest& request, const EngineFamily& family, const Hand& hand)
+      : request_(request), family_(family), hand_(hand), truth_(family), outcomes_(request.engines) {}
+
+  /// Empty if stopped.
+  std::vector<Outcome> run(SharedProgress& progress) {
+    std::vector<std::thread> others;
+    for (unsigned t = 1; t < request_.threads; ++t) others.emplace_back([&] { work(progress); });
+    work(progress);
+    for (std::thread& each : others) each.join();
+    if (fault_) std::rethrow_exception(fault_);
+    if (progress.stopped()) outcomes_.clear();
+    return std::move(outcomes_);
+  }
+
+ private:
+  void work(SharedProgress& progress) {
+    try {
+      for (;;) {
+        const std::size_t first = next_.fetch_add(kBlock);
+        if (first >= outcomes_.size() || progress.stopped()) return;
+        const std::size_t last = std::min(first + kBlock, outcomes_.size());
+        for (std::size_t number = first; number < last; ++number) outcomes_[number] = one(number);
+        if (!progress.add(static_cast<long>(last - first))) return;
+      }
+    } catch (...) {
+      const std::lock_guard<std::mutex> lock(fault_mutex_);
+      fault_ = std::current_exception();
+      next_ = outcomes_.size();
+    }
+  }
+
+  [[nodiscard]] Outcome one(std::size_t number) const {
+    const SimulatedEngine engine = simulate_engine(family_, hand_, request_.seed, number);
+    const Result<JudgedJob> judged = judge_job(engine.job, {std::nullopt, request_.accuracy, JudgeDetail::verdicts});
+    FETTLE_ASSERT(judged.ok(), family_.id + " " + hand_.id + " " + std::to_string(number));
+    std::optional<double> exact;
+    if (number < request_.exact_engines && is_gaussian(family_)) exact = exact_chance(family_, engine, judged.value().sizes);
+    return decide(engine, truth_, judged.value().judgement, judged.value().groups, exact);
+  }
+
+  const SimulateRequest& request_;
+  const EngineFamily& family_;
+  const Hand& hand_;
+  TruthJudge truth_;
+  std::vector<Outcome> outcomes_;
+  std::atomic<std::size_t> next_ = 0;
+  std::mutex fault_mutex_;
+  std::exception_ptr fault_;
+};
+
+}  // namespace
+
+SimulateRecord simulate_scores(const SimulateRequest& request, Progress& progress) {
+  SimulateRecord out{request.seed, request.engines, request.exact_engines, request.accuracy.chance_error, request.costs, {}, {}, false};
+  SharedProgress shared(progress, static_cast<long>(request.engines * request.families.size() * request.hands.size()));
+  for (const Hand& hand : request.hands) {
+    std::optional<double> tuned;
+    std::vector<StatedChance> ours;
+    std::vector<StatedChance> flat;
+    for (const EngineFamily& family : request.families) {
+      const std::vector<Outcome> outcomes = FamilyRun(request, family, hand).run(shared);
+      if (outcomes.empty()) {
+        out.stopped = shared.stopped();
+        return out;
+      }
+      if (!tuned) tuned = tune_threshold(outcomes, request.costs).value_or(cost_threshold(request.costs));
+      FamilyScores scores{family.id, hand.id, score(outcomes, request.costs, *tuned), std::nullopt};
+      const std::size_t exact = std::min(request.exact_engines, outcomes.size());
+      if (exact >= 2 && is_gaussian(family)) {
+        scores.with_exact = score(std::span(outcomes).first(exact), request.costs, *tuned);
+      }
+      if (verdict_at_stake(scores.scores)) {
+        for (const Outcome& each : outcomes) {
+          if (each.ours) ours.push_back({*each.ours, each.good, std::nullopt});
+          if (each.flat) flat.push_back({*each.flat, each.good, std::nullopt});
+        }
+      }
+      out.families.push_back(std::move(scores));
+    }
+    out.hands.push_back({hand.id, reliability(ours), reliability(flat)});
+  }
+  return out;
+}
+
+}  // namespace fettle

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "base/problem.h"
+
+namespace fettle {
+
+/// The whole of a file of text, at most 64 MiB. Problems: app.no_file, app.file_too_large; then nothing is given.
+[[nodiscard]] std::optional<std::string> read_text_file(const std::string& path, Problems& problems);
+
+/// Writes a file, and the folders it lies in where they are missing. What is there already is not overwritten: app.file_exists. Where the
+/// disk fails: app.cannot_write. Empty if it was written.
+[[nodiscard]] Problems write_new_text_file(const std::string& path, const std::string& text);
+
+}  // namespace fettle

@@ -1,0 +1,131 @@
+#include "cli/simulate_command.h"
+
+#include <algorithm>
+
+#include "app/simulate_scores.h"
+#include "app/text_files.h"
+#include "cli/simulate_text.h"
+#include "drawing/svg.h"
+#include "simulate/engine_folder.h"
+#include "wire/json_text.h"
+
+namespace fettle {
+namespace {
+
+constexpr int kFine = 0;
+constexpr int kInput = 2;
+constexpr double kChartWidth = 760.0;
+
+/// The members with these ids, in the order asked for; all if none was asked for.
+template <class T>
+std::vector<T> chosen(const std::vector<T>& all, const std::vector<std::string>& ids, const std::string& code, Problems& problems) {
+  if (ids.empty()) return all;
+  std::vector<T> out;
+  for (const std::string& id : ids) {
+    const auto found = std::find_if(all.begin(), all.end(), [&](const T& each) { return each.id == id; });
+    if (found != all.end()) {
+      out.push_back(*found);
+      continue;
+    }
+    std::string known;
+    for (const T& each : all) known += (known.empty() ? "" : ", ") + each.id;
+    problems.push_back(Problem{code, {}, {verbatim("id", id), verbatim("known", known)}});
+  }
+  return out;
+}
+
+/// The built-in ones, or those of a file.
+template <class T>
+std::vector<T> from_file(const std::string& file, const std::vector<T>& built_in,
+                         Result<std::vector<T>> (*read)(std::string_view, const std::string&), Problems& problems) {
+  if (file.empty()) return built_in;
+  const auto text = read_text_file(file, problems);
+  if (!text) return {};
+  return take(read(*text, file), problems).value_or(std::vector<T>{});
+}
+
+class Command {
+ public:
+  Command(const SimulateAsked& asked, Language language, Progress& progress) : asked_(asked), language_(language), progress_(progress) {}
+
+  RunResult run() {
+    Problems problems;
+    const std::vector<EngineFamily> families = from_file(asked_.families_file, built_in_families(), read_families, problems);
+    const std::vector<Hand> hands = from_file(asked_.hands_file, built_in_hands(), read_hands, problems);
+    if (!problems.empty()) return refuse(problems);
+    if (asked_.list) return list(families, hands);
+    const std::vector<Hand> wanted_hands = asked_.hands.empty() && asked_.hands_file.empty()
+                                               ? chosen(hands, {"mid"}, "app.unknown_hand", problems)
+                                               : chosen(hands, asked_.hands, "app.unknown_hand", problems);
+    const std::vector<EngineFamily> wanted = chosen(families, asked_.families, "app.unknown_family", problems);
+    if (!problems.empty()) return refuse(problems);
+    return asked_.write.empty() ? score_all(wanted, wanted_hands) : write_all(wanted, wanted_hands);
+  }
+
+ private:
+  RunResult refuse(const Problems& problems) const {
+    RunResult out{kInput, {}, {}};
+    if (asked_.json) {
+      out.out = problems_json(problems);
+      return out;
+    }
+    for (const Problem& problem : problems) out.error += sentence(problem, language_) + "\n";
+    return out;
+  }
+
+  [[nodiscard]] static RunResult list(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) {
+    RunResult out{kFine, {}, {}};
+    for (const EngineFamily& each : families) out.out += each.id + "  " + each.about + "\n";
+    out.out += "\n";
+    for (const Hand& each : hands) out.out += each.id + "\n";
+    return out;
+  }
+
+  RunResult score_all(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) {
+    SimulateRequest request{families, hands, asked_.engines, asked_.exact, asked_.seed, asked_.threads, usual_accuracy(),
+                            {asked_.wrong_pass, asked_.wrong_fail}};
+    request.accuracy.chance_error = asked_.chance_error;
+    request.accuracy.best_draws = 0;
+    const SimulateRecord record = simulate_scores(request, progress_);
+    RunResult out{kFine, asked_.json ? simulation_json(record) : simulation_text(record, language_), {}};
+    if (asked_.charts.empty()) return out;
+    for (const NamedChart& chart : simulation_charts(record, language_, kChartWidth)) {
+      const Problems problems = write_new_text_file(asked_.charts + "/" + chart.name + ".svg",
+                                                    svg(chart.drawing, {SvgPalette::paper, chart.name}));
+      if (!problems.empty()) return refuse(problems);
+    }
+    return out;
+  }
+
+  RunResult write_all(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) {
+    RunResult out{kFine, {}, {}};
+    const long all = static_cast<long>(families.size() * hands.size() * asked_.engines);
+    long done = 0;
+    for (const EngineFamily& family : families) {
+      for (const Hand& hand : hands) {
+        for (std::size_t number = 0; number < asked_.engines; ++number) {
+          const std::string folder = asked_.write + "/" + family.id + "-" + hand.id + "-" + std::to_string(number);
+          for (const FolderFile& file : engine_folder(simulate_engine(family, hand, asked_.seed, number))) {
+            const Problems problems = write_new_text_file(folder + "/" + file.name, file.text);
+            if (!problems.empty()) return refuse(problems);
+          }
+          out.out += folder + "\n";
+          if (!progress_.tell(++done, all)) return out;
+        }
+      }
+    }
+    return out;
+  }
+
+  const SimulateAsked& asked_;
+  Language language_;
+  Progress& progress_;
+};
+
+}  // namespace
+
+RunResult run_simulate(const SimulateAsked& asked, Language language, Progress& progress) {
+  return Command(asked, language, progress).run();
+}
+
+}  // namespace fettle

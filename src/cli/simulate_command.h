@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/progress.h"
+#include "cli/commands.h"
+#include "text/sentence.h"
+
+namespace fettle {
+
+/// What `fettle simulate` was asked for.
+struct SimulateAsked {
+  std::vector<std::string> families;
+  std::vector<std::string> hands;
+  std::string families_file;
+  std::string hands_file;
+  std::size_t engines = 200;
+  std::size_t exact = 0;
+  std::uint64_t seed = 1;
+  unsigned threads = 1;
+  double chance_error = 0.005;
+  double wrong_pass = 1500.0;
+  double wrong_fail = 450.0;
+  std::string write;   ///< folder that gets the engines as job folders, in place of scores
+  std::string charts;  ///< folder that gets the pictures
+  bool json = false;
+  bool list = false;
+};
+
+[[nodiscard]] RunResult run_simulate(const SimulateAsked& asked, Language language, Progress& progress);
+
+}  // namespace fettle

@@ -1,0 +1,114 @@
+#include "units/print.h"
+#include "wire/json_text.h"
+#include "wire/json_values.h"
+
+namespace fettle {
+namespace {
+
+using json::Json;
+
+constexpr int kIndent = 2;
+constexpr int kDecimals = 4;
+
+std::string number(double value) { return print_fixed(value, kDecimals); }
+
+std::string rule_name(DecisionRule rule) {
+  switch (rule) {
+    case DecisionRule::notebook_equal_passes: return "notebook-equal-passes";
+    case DecisionRule::notebook_equal_fails: return "notebook-equal-fails";
+    case DecisionRule::guarded: return "guarded";
+    case DecisionRule::bias_corrected: return "bias-corrected";
+    case DecisionRule::flat: return "flat";
+    case DecisionRule::flat_tuned: return "flat-tuned";
+    case DecisionRule::ours: return "ours";
+    case DecisionRule::bayes: return "bayes";
+  }
+  return "";
+}
+
+Json scattered(const Scattered& figure) { return {{"value", number(figure.value)}, {"standard_error", number(figure.standard_error)}}; }
+
+Json loss(const LossFigures& loss) {
+  Json out = {{"mean", scattered(loss.mean)}};
+  if (loss.to_notebook) out["to_notebook"] = scattered(*loss.to_notebook);
+  return out;
+}
+
+Json rule(const RuleScore& score) {
+  Json out = {{"rule", rule_name(score.rule)},
+              {"passed", score.passed},
+              {"wrong_passes", score.wrong_passes},
+              {"wrong_fails", score.wrong_fails},
+              {"raw", loss(score.raw)}};
+  if (score.expected) out["expected"] = loss(*score.expected);
+  return out;
+}
+
+Json reliability_of(const Reliability& all) {
+  Json bins = Json::array();
+  for (const ReliabilityBin& bin : all.bins) {
+    Json entry = {{"from", number(bin.from)},
+                  {"to", number(bin.to)},
+                  {"count", bin.count},
+                  {"mean_chance", number(bin.mean_chance)},
+                  {"share_good", number(bin.share_good)},
+                  {"low", number(bin.share_interval.low)},
+                  {"high", number(bin.share_interval.high)}};
+    if (bin.mean_exact) entry["mean_exact"] = number(*bin.mean_exact);
+    bins.push_back(std::move(entry));
+  }
+  Json out = {{"count", all.count},
+              {"calibration_error", number(all.calibration_error)},
+              {"luck_mean", number(all.luck_mean)},
+              {"luck_most", number(all.luck_most)},
+              {"brier", number(all.brier)},
+              {"log_loss", number(all.log_loss)},
+              {"bins", std::move(bins)}};
+  if (all.calibration_error_exact) out["calibration_error_exact"] = number(*all.calibration_error_exact);
+  return out;
+}
+
+Json scores_of(const Scores& scores) {
+  Json out = {{"engines", scores.engines},
+              {"good", scores.good},
+              {"misfits", scores.misfits},
+              {"without_chance", scores.without_chance},
+              {"mean_readings", number(scores.mean_readings)},
+              {"flat_tuned_threshold", number(scores.flat_tuned_threshold)},
+              {"rules", Json::array()}};
+  for (const RuleScore& each : scores.rules) out["rules"].push_back(rule(each));
+  if (scores.gap_open_raw) out["gap_open_raw"] = scattered(*scores.gap_open_raw);
+  if (scores.gap_open_expected) out["gap_open_expected"] = scattered(*scores.gap_open_expected);
+  if (scores.ours) out["ours"] = reliability_of(*scores.ours);
+  if (scores.flat) out["flat"] = reliability_of(*scores.flat);
+  return out;
+}
+
+}  // namespace
+
+std::string simulation_json(const SimulateRecord& record) {
+  Json out = {{"format", "fettle-simulation"},
+              {"version", 1},
+              {"seed", record.seed},
+              {"engines", record.engines},
+              {"exact_engines", record.exact_engines},
+              {"chance_standard_error", print_fixed(record.chance_error, 5)},
+              {"costs", {{"wrong_pass", number(record.costs.wrong_pass)}, {"wrong_fail", number(record.costs.wrong_fail)}}},
+              {"stopped", record.stopped},
+              {"families", Json::array()},
+              {"hands", Json::array()}};
+  for (const FamilyScores& each : record.families) {
+    Json entry = {{"family", each.family}, {"hand", each.hand}, {"scores", scores_of(each.scores)}};
+    if (each.with_exact) entry["with_exact"] = scores_of(*each.with_exact);
+    out["families"].push_back(std::move(entry));
+  }
+  for (const HandReliability& each : record.hands) {
+    Json entry = {{"hand", each.hand}};
+    if (each.ours) entry["ours"] = reliability_of(*each.ours);
+    if (each.flat) entry["flat"] = reliability_of(*each.flat);
+    out["hands"].push_back(std::move(entry));
+  }
+  return out.dump(kIndent) + "\n";
+}
+
+}  // namespace fettle
