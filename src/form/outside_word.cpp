@@ -61,12 +61,12 @@ void hear(ShapeRows& rows, const OutsideWord& word) {
   }
 }
 
-OutsideWord say(const ShapeFit& fit, const ShapeRows& rows, const OutsideWord& heard) {
+OutsideWord say(const std::vector<FittedNode>& nodes, const ShapeRows& rows, const OutsideWord& heard) {
   const std::size_t n = rows.named_sources.size();
   const Before known = before(heard.pull.empty() ? together({}, n) : heard, n);
   std::vector<double> mean(n, 0.0);
   std::vector<double> square(n * n, 0.0);
-  for (const FittedNode& node : fit.nodes) {
+  for (const FittedNode& node : nodes) {
     const std::size_t q = node.posterior.common.size();
     // δ = (last n of common) + U^-1 η, then ε = mean + U_known^-1 δ.
     std::vector<double> value(node.posterior.common.end() - static_cast<std::ptrdiff_t>(n), node.posterior.common.end());

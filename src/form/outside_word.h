@@ -21,6 +21,6 @@ struct OutsideWord {
 void hear(ShapeRows& rows, const OutsideWord& word);
 
 /// What a fit says of the named sources beyond `heard` and their stated sd: its mixture matched by one Gaussian, what it was told taken off.
-[[nodiscard]] OutsideWord say(const ShapeFit& fit, const ShapeRows& rows, const OutsideWord& heard);
+[[nodiscard]] OutsideWord say(const std::vector<FittedNode>& nodes, const ShapeRows& rows, const OutsideWord& heard);
 
 }  // namespace fettle

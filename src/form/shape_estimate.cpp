@@ -7,12 +7,18 @@
 #include "form/outside_word.h"
 #include "form/shape_group.h"
 #include "form/shape_misfit.h"
+#include "numeric/elementary.h"
 #include "numeric/triangular.h"
 
 namespace fettle {
 namespace {
 
 constexpr std::size_t kMostSuspects = 4;
+constexpr double kMistake = 0.02;       // share of readings that hands get wrong: common practice, no source
+constexpr double kMistakeUm = 40.0;     // and how far off such a reading may be
+constexpr double kUnlikeAnyWear = 0.02; // share of groups that fit no wear the model knows
+constexpr double kOddPart = 0.02;       // share of parts that are unlike their group
+constexpr double kLeastAssumption = 0.002;
 constexpr std::size_t kMostNamed = 12;
 /// Past this a group of unknown step is taken to stand at a step of its own.
 constexpr double kOtherStepUm = 150.0;
@@ -20,10 +26,7 @@ constexpr double kOtherStepUm = 150.0;
 /// Parts that are estimated together.
 struct Team {
   std::vector<const PartOnBench*> parts;
-  bool apart = false;  ///< a single part that left its group
-  std::set<std::string> left_out;
-  std::vector<SuspectReading> suspects;
-  ShapeFreedom freedom = ShapeFreedom::usual;
+  ShapeFreedom freedom = ShapeFreedom::usual;  ///< of a part that left its group the level is free
   std::optional<ShapeGroup> group;
   bool gave_up = false;
   std::vector<Message> said;
@@ -143,85 +146,154 @@ class Estimator {
     return std::nullopt;
   }
 
-  /// Fits the team as it stands and notes what does not fit.
-  ShapeMisfit fit(Team& team, const std::vector<std::size_t>& named, const OutsideWord& heard) const {
-    Known known = know(team);
-    ShapeRows rows = shape_rows(ids(team), set_, known.origin, team.left_out, named);
+  /// Everything a team's readings say under one way to take them.
+  struct Taken {
+    ShapeAssumption assumption;
+    ShapeFit fit;
+    double log_weight;  ///< evidence and prior
+  };
+
+  /// The rows with those taken for mistakes made worth little.
+  static std::vector<BlockRows> with_mistakes(std::vector<BlockRows> blocks, const std::vector<std::pair<std::size_t, std::size_t>>& mistaken) {
+    for (const auto& [b, k] : mistaken) blocks[b].noise[k * blocks[b].cell.size() + k] += kMistakeUm * kMistakeUm;
+    return blocks;
+  }
+
+  static Taken take_as(const Known& known, const ShapeRows& rows, ShapeFreedom freedom,
+                       std::vector<std::pair<std::size_t, std::size_t>> mistaken, double log_prior) {
+    BlockGaussian model(with_mistakes(rows.blocks, mistaken), rows.error_columns);
+    ShapeFit fit = fit_shape(known.knowledge, model, freedom);
+    const double log_weight = fit.log_evidence + log_prior;
+    return {{std::move(mistaken), freedom, fit.profile, std::move(model), 0.0}, std::move(fit), log_weight};
+  }
+
+  /// Fits the team: first as it stands; then, where a reading stands out, also with that reading as a mistake, and so on; and where the
+  /// whole looks unlike wear, also with its shape left free. All of them go into one mixture.
+  void fit(Team& team, const std::vector<std::size_t>& named, const OutsideWord& heard) const {
+    const Known known = know(team);
+    ShapeRows rows = shape_rows(ids(team), set_, known.origin, named);
     hear(rows, heard);
-    BlockGaussian model(rows.blocks, rows.error_columns);
-    ShapeFit fitted = fit_shape(known.knowledge, model, team.freedom);
-    const ShapeMisfit check = misfit(fitted, model);
-    team.group = ShapeGroup{ids(team), known.origin, known.knowledge, team.freedom, std::move(fitted), {}, std::move(rows), std::move(model),
-                            {}, check.group_tail, 0.0, {}, {}};
-    return check;
-  }
-
-  /// Steps 1 to 4 of the way back, each only as far as needed.
-  void settle(std::size_t index) {
+    std::vector<SuspectReading> suspects;
+    std::vector<Taken> taken;
+    taken.push_back(take_as(known, rows, team.freedom, {}, 0.0));
+    const double log_odds = natural_log(kMistake / (1.0 - kMistake));
     for (;;) {
-      const ShapeMisfit check = fit(teams_[index], {}, {});
-      if (leave_out_worst(teams_[index], check)) continue;
-      if (part_leaves(index, check)) continue;
-      Team& team = teams_[index];
-      if (check.group_tail >= kMisfitGroupTail) return;
-      if (team.freedom != ShapeFreedom::any_shape) {
-        team.freedom = ShapeFreedom::any_shape;
-        team.said.push_back({"shape.set_free", {}});
-        continue;
-      }
-      team.gave_up = true;
-      return;
+      const Taken& last = taken.back();
+      const ShapeMisfit check = misfit(last.fit.nodes, last.assumption.model);
+      const auto at = stands_out(check, last.assumption.mistaken);
+      if (!at || suspects.size() >= kMostSuspects) break;
+      suspects.push_back(suspect_of(rows, ids(team), known.origin, *at, check));
+      auto mistaken = last.assumption.mistaken;
+      mistaken.push_back(*at);
+      const double log_prior = log_odds * static_cast<double>(mistaken.size());
+      taken.push_back(take_as(known, rows, team.freedom, std::move(mistaken), log_prior));
     }
+    double tail = misfit(taken.back().fit.nodes, taken.back().assumption.model).group_tail;
+    bool set_free = false;
+    if (tail < kMisfitGroupTail && team.freedom != ShapeFreedom::any_shape) {
+      taken.push_back(take_as(known, rows, ShapeFreedom::any_shape, {}, natural_log(kUnlikeAnyWear)));
+      tail = misfit(taken.back().fit.nodes, taken.back().assumption.model).group_tail;
+      set_free = true;
+    }
+    mix(team, known, std::move(rows), std::move(taken), std::move(suspects), tail);
+    if (set_free) team.said.push_back({"shape.set_free", {}});
+    team.gave_up = tail < kMisfitGroupTail;
   }
 
-  bool leave_out_worst(Team& team, const ShapeMisfit& check) const {
-    if (team.suspects.size() >= kMostSuspects) return false;
-    const ShapeGroup& group = *team.group;
+  static std::optional<std::pair<std::size_t, std::size_t>> stands_out(const ShapeMisfit& check,
+                                                                       const std::vector<std::pair<std::size_t, std::size_t>>& known) {
     double worst = kSuspectReadingTail;
     std::optional<std::pair<std::size_t, std::size_t>> at;
     for (std::size_t b = 0; b < check.reading_tail.size(); ++b) {
       for (std::size_t k = 0; k < check.reading_tail[b].size(); ++k) {
-        if (check.reading_tail[b][k] >= worst) continue;
+        if (check.reading_tail[b][k] >= worst || std::find(known.begin(), known.end(), std::pair(b, k)) != known.end()) continue;
         worst = check.reading_tail[b][k];
         at = {b, k};
       }
     }
-    if (!at) return false;
-    const auto [b, k] = *at;
-    const ShapeRow& row = group.rows.rows[b][k];
-    team.suspects.push_back({row.readings, group.parts[b], row.cell, worst, group.origin.to_mm(group.model.rows(b).value[k]),
-                             group.origin.to_mm(check.expected[b][k]), check.expected_sd[b][k] / 1000.0});
-    team.left_out.insert(row.readings.begin(), row.readings.end());
-    return true;
+    return at;
   }
 
-  bool part_leaves(std::size_t index, const ShapeMisfit& check) {
-    if (teams_[index].parts.size() < 3) return false;  // of two, neither is the odd one
+  static SuspectReading suspect_of(const ShapeRows& rows, const std::vector<std::string>& parts, const ShapeOrigin& origin,
+                                   const std::pair<std::size_t, std::size_t>& at, const ShapeMisfit& check) {
+    const auto [b, k] = at;
+    return {rows.rows[b][k].readings, parts[b], rows.rows[b][k].cell, check.reading_tail[b][k], origin.to_mm(rows.blocks[b].value[k]),
+            0.0, origin.to_mm(check.expected[b][k]), check.expected_sd[b][k] / 1000.0};
+  }
+
+  /// One mixture of all that is still in play.
+  static void mix(Team& team, const Known& known, ShapeRows rows, std::vector<Taken> taken, std::vector<SuspectReading> suspects, double tail) {
+    double best = -1e300;
+    for (const Taken& each : taken) best = std::max(best, each.log_weight);
+    double sum = 0.0;
+    for (const Taken& each : taken) sum += exponential(each.log_weight - best);
+    ShapeGroup group{ids(team), known.origin, known.knowledge, {}, {}, {}, std::move(rows), std::move(suspects), tail, 0.0, {}, {}};
+    double kept = 0.0;
+    for (Taken& each : taken) {
+      each.assumption.weight = exponential(each.log_weight - best) / sum;
+      if (each.assumption.weight < kLeastAssumption) continue;
+      kept += each.assumption.weight;
+      for (FittedNode& node : each.fit.nodes) {
+        node.weight *= each.assumption.weight;
+        node.assumption = group.assumptions.size();
+        group.nodes.push_back(std::move(node));
+      }
+      group.assumptions.push_back(std::move(each.assumption));
+    }
+    for (FittedNode& node : group.nodes) node.weight /= kept;
+    for (ShapeAssumption& each : group.assumptions) {
+      each.weight /= kept;
+      for (std::size_t s = 0; s < each.mistaken.size(); ++s) group.suspects[s].mistake += each.weight;
+    }
+    std::stable_sort(group.nodes.begin(), group.nodes.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });
+    team.group = std::move(group);
+  }
+
+  /// Fits a team; a part that is unlike the others, and that the readings are better explained without, goes to a team of its own.
+  void settle(std::size_t index) {
+    for (;;) {
+      fit(teams_[index], {}, {});
+      if (!part_leaves(index)) return;
+    }
+  }
+
+  /// ln of the evidence of a team as `fit` left it.
+  [[nodiscard]] double evidence(const Team& team) const {
+    const Known known = know(team);
+    const ShapeRows rows = shape_rows(ids(team), set_, known.origin, {});
+    return take_as(known, rows, team.freedom, {}, 0.0).log_weight;
+  }
+
+  bool part_leaves(std::size_t index) {
+    const Team& team = teams_[index];
+    if (team.parts.size() < 3) return false;  // of two, neither is the odd one
+    std::vector<FittedNode> usual;
+    for (const FittedNode& node : team.group->nodes) {
+      if (node.assumption == team.group->nodes.front().assumption) usual.push_back(node);
+    }
+    double weights = 0.0;
+    for (const FittedNode& node : usual) weights += node.weight;
+    for (FittedNode& node : usual) node.weight /= weights;
+    const ShapeMisfit check = misfit(usual, team.group->assumptions[team.group->nodes.front().assumption].model);
     const auto worst = std::min_element(check.part_tail.begin(), check.part_tail.end());
     if (*worst >= kStrangePartTail) return false;
-    const auto b = static_cast<std::size_t>(worst - check.part_tail.begin());
+    const auto b = static_cast<std::ptrdiff_t>(worst - check.part_tail.begin());
     Team alone;
-    alone.parts.push_back(teams_[index].parts[b]);
-    alone.apart = true;
+    alone.parts.push_back(team.parts[static_cast<std::size_t>(b)]);
     alone.freedom = ShapeFreedom::loose_level;
+    Team rest;
+    rest.parts = team.parts;
+    rest.parts.erase(rest.parts.begin() + b);
+    Team whole;
+    whole.parts = team.parts;
+    if (evidence(rest) + evidence(alone) + natural_log(kOddPart) < evidence(whole)) return false;
     const Argument part = verbatim("part", alone.parts.front()->part.id);
     alone.said.push_back({"shape.part_apart", {part}});
-    teams_[index].said.push_back({"shape.without_part", {part}});
-    teams_[index].parts.erase(teams_[index].parts.begin() + static_cast<std::ptrdiff_t>(b));
-    move_suspects(teams_[index], alone);
+    rest.said = team.said;
+    rest.said.push_back({"shape.without_part", {part}});
+    teams_[index] = std::move(rest);
     teams_.push_back(std::move(alone));
     return true;
-  }
-
-  static void move_suspects(Team& from, Team& to) {
-    for (auto each = from.suspects.begin(); each != from.suspects.end();) {
-      if (each->part != to.parts.front()->part.id) {
-        ++each;
-        continue;
-      }
-      for (const std::string& reading : each->readings) from.left_out.erase(reading);
-      each = from.suspects.erase(each);
-    }
   }
 
   /// Sources of more than one team, those of most weight first.
@@ -259,14 +331,14 @@ class Estimator {
     std::vector<OutsideWord> words(teams_.size());
     for (std::size_t t = 0; t < teams_.size(); ++t) {
       if (teams_[t].gave_up) continue;
-      (void)fit(teams_[t], named, {});
-      words[t] = say(teams_[t].group->fit, teams_[t].group->rows, {});
+      fit(teams_[t], named, {});
+      words[t] = say(teams_[t].group->nodes, teams_[t].group->rows, {});
     }
     for (std::size_t t = 0; t < teams_.size(); ++t) {
       if (teams_[t].gave_up) continue;
       std::vector<OutsideWord> others = words;
       others[t] = {};
-      (void)fit(teams_[t], named, together(others, named.size()));
+      fit(teams_[t], named, together(others, named.size()));
     }
   }
 
@@ -280,8 +352,7 @@ class Estimator {
       return out;
     }
     ShapeGroup& group = *team.group;
-    group.suspects = std::move(team.suspects);
-    for (const FittedNode& node : group.fit.nodes) group.mixture.push_back({node.weight, node.posterior.blocks});
+    for (const FittedNode& node : group.nodes) group.mixture.push_back({node.weight, node.posterior.blocks});
     out.model = EstimateModel::shape;
     out.why = {group.parts.size() > 1 ? "why.shape_model" : "why.shape_model_alone",
                {count("parts", static_cast<std::int64_t>(group.parts.size()))}};
@@ -309,7 +380,7 @@ class Estimator {
     const ShapePrior prior(group.knowledge);
     Moments setting;
     Moments made;
-    for (const FittedNode& node : group.fit.nodes) {
+    for (const FittedNode& node : group.nodes) {
       const std::size_t q = node.posterior.common.size();
       std::vector<double> pick(q, 0.0);
       std::copy(average.begin(), average.end(), pick.end() - static_cast<std::ptrdiff_t>(errors));
@@ -317,7 +388,7 @@ class Estimator {
       std::vector<double> level(q, 0.0);
       level[prior.as_made_column()] = prior.as_made_sd(node.scales.loose);
       made.add(node, level, group.knowledge.as_made_um);
-      if (node.scales.loose && group.knowledge.tolerance_um && group.freedom == ShapeFreedom::usual) group.not_standard += node.weight;
+      if (node.scales.loose && group.knowledge.tolerance_um && group.assumptions[node.assumption].freedom == ShapeFreedom::usual) group.not_standard += node.weight;
     }
     group.setting = setting.cause(std::sqrt(stated));
     group.as_made = made.cause(prior.as_made_sd(!group.knowledge.tolerance_um.has_value()));

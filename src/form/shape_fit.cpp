@@ -101,7 +101,8 @@ ShapeFit fit_shape(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeF
   const std::vector<std::vector<double>> profiles(scales.size(), fit.profile);
   for (const Weighted& each : weigh(prior, model, scales, profiles, fit.log_evidence)) {
     fit.nodes.push_back({each.scales, each.weight,
-                         model.posterior(prior.law(each.scales, fit.profile), BlockGaussian::Detail::with_left_out)});
+                         model.posterior(prior.law(each.scales, fit.profile), BlockGaussian::Detail::with_left_out),
+                         0});
   }
   return fit;
 }

@@ -13,6 +13,7 @@ struct FittedNode {
   ShapeScales scales;
   double weight;  ///< posterior; the weights of a fit sum to 1
   GaussianPosterior posterior;
+  std::size_t assumption = 0;  ///< which of the group's assumptions it rests on
 };
 
 /// The group's law after its readings: a mixture over the scales that the readings leave in play.

@@ -42,11 +42,12 @@ PlacePosterior place_posterior(const ShapeGroup& group, std::size_t block, std::
 }
 
 SumEffects sum_effects(const ShapeGroup& group, std::size_t block, const CellSum& sum, const std::vector<ErrorSource>& sources) {
-  const FittedNode& heaviest = group.fit.nodes.front();
-  const BlockPrior law = ShapePrior(group.knowledge).law(heaviest.scales, group.fit.profile);
+  const FittedNode& heaviest = group.nodes.front();
+  const ShapeAssumption& assumption = group.assumptions[heaviest.assumption];
+  const BlockPrior law = ShapePrior(group.knowledge).law(heaviest.scales, assumption.profile);
   std::vector<double> combination(law.cells, 0.0);
   for (const auto& [cell, coefficient] : sum.terms) combination[cell] += coefficient;
-  BlockGaussian model = group.model;
+  BlockGaussian model = assumption.model;
   const auto weights = model.reading_weights(law, block, combination);
   // Error of the estimate: Σ weights · (errors of the rows) + what the readings do not show. Sources gather over all rows first.
   std::map<std::size_t, double> by_source;

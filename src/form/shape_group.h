@@ -9,13 +9,14 @@
 
 namespace fettle {
 
-/// A reading that does not fit the rest: kept, shown, left out of the model, to be taken again.
+/// A reading that does not fit the rest: kept and shown, to be taken again; it counts as far as it may still be none of the mistakes.
 struct SuspectReading {
   std::vector<std::string> readings;  ///< event ids: one, or the repeats of one place under one setting
   std::string part;
   std::size_t cell;
   double tail;          ///< two-sided chance of lying this far out, given all others
   double shown_mm;
+  double mistake;       ///< chance that it is a mistake
   double expected_mm;   ///< from all others
   double expected_sd_mm;
 };
@@ -28,16 +29,25 @@ struct ShiftCause {
   double sd_um;
 };
 
+/// One way to take the readings of a group: some of them may be mistakes, or the parts may be unlike any wear that the model knows.
+/// The estimate is the mixture of those that are in play, weighed by how well they foretell the readings.
+struct ShapeAssumption {
+  std::vector<std::pair<std::size_t, std::size_t>> mistaken;  ///< block and row of readings taken for mistakes
+  ShapeFreedom freedom;
+  std::vector<double> profile;  ///< by station, greatest 1
+  BlockGaussian model;
+  double weight;                ///< posterior
+};
+
 /// Like worn parts estimated together by the shape model.
 struct ShapeGroup {
   std::vector<std::string> parts;      ///< by block of the mixture
   ShapeOrigin origin;
   ShapeKnowledge knowledge;
-  ShapeFreedom freedom;
-  ShapeFit fit;
-  GaussianMixture mixture;             ///< µm, by node of the fit
+  std::vector<ShapeAssumption> assumptions;
+  std::vector<FittedNode> nodes;       ///< of all assumptions, heaviest first
+  GaussianMixture mixture;             ///< µm, by node
   ShapeRows rows;
-  BlockGaussian model;
   std::vector<SuspectReading> suspects;
   double misfit_tail;                  ///< how often honest readings of such parts fit this badly
   double not_standard;                 ///< chance that the group does not stand at its standard size (0 where that is not asked)

@@ -6,7 +6,7 @@
 
 namespace fettle {
 
-/// Tails below which something is said. From the honest alarm rates on simulated families, docs/NUMBERS.
+/// Tails below which something is looked into. From the honest alarm rates on simulated families, docs/NUMBERS.
 inline constexpr double kSuspectReadingTail = 0.005;
 inline constexpr double kStrangePartTail = 0.001;
 inline constexpr double kMisfitGroupTail = 0.001;
@@ -20,6 +20,6 @@ struct ShapeMisfit {
   double group_tail;
 };
 
-[[nodiscard]] ShapeMisfit misfit(const ShapeFit& fit, const BlockGaussian& model);
+[[nodiscard]] ShapeMisfit misfit(const std::vector<FittedNode>& nodes, const BlockGaussian& model);
 
 }  // namespace fettle

@@ -1,5 +1,7 @@
 #include "form/shape_nodes.h"
 
+#include <span>
+
 namespace fettle {
 namespace {
 
@@ -11,6 +13,18 @@ constexpr double kLooseUnknownStep = 0.5;
 constexpr double kEvenDeparture = 0.3;
 constexpr double kMiddleLikeness = 0.3;
 constexpr double kMiddleOvality = 0.3;
+constexpr double kHoned = 2.0;      // texture of a honed surface, um
+constexpr double kDistorted = 4.9;  // where the part is distorted
+constexpr double kTorn = 12.0;      // of a corroded or torn one
+
+/// Departures that have nothing to do with wear: smooth ones and texture, with a prior weight.
+struct Departures {
+  double roughness_um;
+  double texture_um;
+  double weight;
+};
+constexpr Departures kUsualDepartures[] = {{1.5, kHoned, 0.3}, {5.0, kHoned, 0.3}, {12.0, kDistorted, 0.3}, {5.0, kTorn, 0.1}};
+constexpr Departures kAnyDepartures[] = {{5.0, kHoned, 1.0}, {12.0, kDistorted, 1.0}, {30.0, kTorn, 1.0}};
 
 double loose_weight(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
   if (freedom != ShapeFreedom::usual || !knowledge.tolerance_um) return 1.0;
@@ -22,9 +36,9 @@ double loose_weight(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
 }
 
 /// Both branches of "as made", each with its weight; a branch of no weight is left out.
-void add_branches(const ShapeScales& scales, double loose, std::vector<WeightedScales>& out) {
+void add_branches(const ShapeScales& scales, double prior, double loose, std::vector<WeightedScales>& out) {
   for (const bool is_loose : {false, true}) {
-    const double weight = is_loose ? loose : 1.0 - loose;
+    const double weight = prior * (is_loose ? loose : 1.0 - loose);
     if (weight <= 0.0) continue;
     out.push_back({scales, weight});
     out.back().scales.loose = is_loose;
@@ -42,7 +56,7 @@ std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, S
       for (const double departure : {0.08, 0.45}) {
         if (wear < kLittleWear && departure > 0.08) continue;
         for (const double roughness : {3.0, 10.0}) {
-          add_branches({wear, kMiddleLikeness, kMiddleOvality, departure, roughness, profile, false}, loose, out);
+          add_branches({wear, kMiddleLikeness, kMiddleOvality, departure, roughness, kHoned, profile, false}, 1.0, loose, out);
         }
       }
     }
@@ -55,7 +69,7 @@ std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, 
   const std::vector<double> departures = any_shape                                  ? std::vector<double>{1.0}
                                          : knowledge.pattern == WearPattern::even ? std::vector<double>{kEvenDeparture}
                                                                                   : std::vector<double>{0.06, 0.3};
-  const std::vector<double> roughnesses = any_shape ? std::vector<double>{5.0, 12.0, 30.0} : std::vector<double>{1.5, 5.0, 12.0};
+  const std::span<const Departures> others = any_shape ? std::span<const Departures>(kAnyDepartures) : kUsualDepartures;
   const double loose = loose_weight(knowledge, freedom);
   std::vector<WeightedScales> out;
   for (const double wear : kWear) {
@@ -64,8 +78,8 @@ std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, 
       for (const double ovality : {0.08, 0.25, 0.6}) {
         for (const double departure : departures) {
           if (wear < kLittleWear && departure == 0.3 && departures.size() > 1) continue;
-          for (const double roughness : roughnesses) {
-            add_branches({wear, likeness, ovality, departure, roughness, 0.0, false}, loose, out);
+          for (const Departures& each : others) {
+            add_branches({wear, likeness, ovality, departure, each.roughness_um, each.texture_um, 0.0, false}, each.weight, loose, out);
           }
         }
       }

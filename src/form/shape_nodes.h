@@ -13,6 +13,7 @@ struct ShapeScales {
   double ovality;      ///< o: ovality as a share of half the wear
   double departure;    ///< rho: how far wear leaves its profile
   double roughness_um; ///< r: sd of smooth departures that have nothing to do with wear
+  double texture_um;   ///< sd of what each place has of its own
   double profile_strokes; ///< lambda of the textbook profile; of the first pass only
   bool loose;          ///< not at standard size
 };

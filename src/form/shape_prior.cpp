@@ -21,9 +21,7 @@ constexpr double kOvalMean = 0.4;
 constexpr double kCommonOval = 0.35;
 constexpr double kOwnOval = 0.55;
 constexpr double kSkewed = 0.3;         // share of the ovality's variance that lies askew
-constexpr double kTextureUm = 2.0;
-constexpr double kDistortedTextureUm = 4.9;
-constexpr double kDistortedUm = 12.0;
+constexpr double kEvenShare = 0.5;      // of the variance of ovality that does not follow wear, what is the same along the length
 constexpr double kAsMadeCommon = 0.20;  // of the tolerance
 constexpr double kAsMadeOwn = 0.17;
 constexpr double kLooseUm = 50.0;
@@ -80,7 +78,7 @@ BlockPrior ShapePrior::law(const ShapeScales& scales, const std::vector<double>&
   std::vector<double> worn(stations_);
   for (std::size_t h = 0; h < stations_; ++h) worn[h] = knowledge_.wears[h] ? profile[h] : 0.0;
   const std::size_t cells = stations_ * directions_;
-  BlockPrior law{cells, 2 * (stations_ + 1) + 1, std::vector<double>(cells), {}, {}};
+  BlockPrior law{cells, 2 * (stations_ + 1) + 2, std::vector<double>(cells), {}, {}};
   law.shared.assign(cells * law.shared_columns, 0.0);
   law.own.assign(cells * cells, 0.0);
   const double oval_um = scales.ovality * scales.wear_um / 2.0;
@@ -115,6 +113,7 @@ void ShapePrior::add_shared(const ShapeScales& scales, const std::vector<double>
   const double oval_sd = std::sqrt(kCommonOval) * oval_um;
   const double by_profile = std::sqrt(1.0 - scales.departure / 2.0);
   const double by_itself = std::sqrt(scales.departure / 2.0);
+  const double even_sd = std::sqrt(kEvenShare) * scales.roughness_um;
   for (std::size_t h = 0; h < stations_; ++h) {
     for (std::size_t d = 0; d < directions_; ++d) {
       double* const row = law.shared.data() + (h * directions_ + d) * q;
@@ -125,6 +124,7 @@ void ShapePrior::add_shared(const ShapeScales& scales, const std::vector<double>
         row[stations_ + 2 + k] = knowledge_.wears[h] ? oval_sd * by_itself * oval_factor_[h * stations_ + k] * cosine_[d] : 0.0;
       }
       row[as_made_column()] = as_made_sd(scales.loose);
+      row[as_made_column() + 1] = even_sd * cosine_[d];
     }
   }
 }
@@ -135,7 +135,6 @@ void ShapePrior::add_own(const ShapeScales& scales, const std::vector<double>& w
   const double wear_sd = scales.likeness * scales.wear_um;
   const double departure_sd = scales.departure * wear_sd;
   const double as_made_sd = kAsMadeOwn * knowledge_.tolerance_um.value_or(kUnknownToleranceUm);
-  const double texture = scales.roughness_um >= kDistortedUm ? kDistortedTextureUm : kTextureUm;
   const double rough = scales.roughness_um * scales.roughness_um;
   const std::size_t cells = law.cells;
   for (std::size_t h = 0; h < stations_; ++h) {
@@ -146,7 +145,7 @@ void ShapePrior::add_own(const ShapeScales& scales, const std::vector<double>& w
       const double round = wear_sd * wear_sd * profile + departure_sd * departure_sd * root[h] * root[k] * round_[hk] +
                            rough * smooth_[hk] + as_made_sd * as_made_sd;
       const double shape = (1.0 - scales.departure / 2.0) * profile + (both ? scales.departure / 2.0 * oval_[hk] : 0.0);
-      const double oval = kOwnOval * oval_um * oval_um * shape + rough * smooth_[hk];
+      const double oval = kOwnOval * oval_um * oval_um * shape + rough * ((1.0 - kEvenShare) * smooth_[hk] + kEvenShare);
       const double askew = knowledge_.three_directions ? kSkewed * oval : 0.0;
       for (std::size_t d = 0; d < directions_; ++d) {
         for (std::size_t e = 0; e < directions_; ++e) {
@@ -156,7 +155,7 @@ void ShapePrior::add_own(const ShapeScales& scales, const std::vector<double>& w
       }
     }
   }
-  for (std::size_t c = 0; c < cells; ++c) law.own[c * cells + c] += texture * texture;
+  for (std::size_t c = 0; c < cells; ++c) law.own[c * cells + c] += scales.texture_um * scales.texture_um;
 }
 
 }  // namespace fettle

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "form/rounded_repeats.h"
 #include "numeric/triangular.h"
@@ -28,8 +29,8 @@ class Rows {
  public:
   Rows(const SizeSet& set, const ShapeOrigin& origin) : set_(set), origin_(origin) {}
 
-  ShapeRows make(const std::vector<std::string>& parts, const std::set<std::string>& left_out, const std::vector<std::size_t>& named) {
-    draft_all(parts, left_out);
+  ShapeRows make(const std::vector<std::string>& parts, const std::vector<std::size_t>& named) {
+    draft_all(parts);
     ShapeRows out{{}, {}, 0, named};
     sort_sources(parts.size(), named);
     const std::vector<std::vector<double>> columns = common_columns();
@@ -43,13 +44,13 @@ class Rows {
     return term.coefficient * set_.sources[term.source].standard_uncertainty * kMicrometresPerMillimetre;
   }
 
-  void draft_all(const std::vector<std::string>& parts, const std::set<std::string>& left_out) {
+  void draft_all(const std::vector<std::string>& parts) {
     std::map<std::string, std::size_t> index;
     for (std::size_t p = 0; p < parts.size(); ++p) index.emplace(parts[p], p);
     std::map<std::tuple<std::size_t, std::size_t, std::string>, std::vector<const Size*>> by_row;
     for (const Size& size : set_.sizes) {
       const auto part = index.find(size.part);
-      if (part == index.end() || left_out.contains(size.reading)) continue;
+      if (part == index.end()) continue;
       by_row[{part->second, size.cell, size.setting}].push_back(&size);
     }
     for (const auto& [key, sizes] : by_row) {
@@ -190,8 +191,8 @@ class Rows {
 }  // namespace
 
 ShapeRows shape_rows(const std::vector<std::string>& parts, const SizeSet& set, const ShapeOrigin& origin,
-                     const std::set<std::string>& left_out, const std::vector<std::size_t>& named) {
-  return Rows(set, origin).make(parts, left_out, named);
+                     const std::vector<std::size_t>& named) {
+  return Rows(set, origin).make(parts, named);
 }
 
 }  // namespace fettle

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <set>
 #include <string>
 #include <vector>
 
@@ -37,8 +36,8 @@ struct ShapeRows {
 
 /// Puts the readings of `parts` (ids) into rows: repeats of one place under one setting become one row (rounded_mean where the scale is
 /// coarser than the hand); what several parts share becomes error columns, as few as carry it to 0.02 µm; the rest is noise of the part.
-/// `left_out`: readings that are not to count. `named`: sources that keep a column of their own, in this order.
+/// `named`: sources that keep a column of their own, in this order.
 [[nodiscard]] ShapeRows shape_rows(const std::vector<std::string>& parts, const SizeSet& set, const ShapeOrigin& origin,
-                                   const std::set<std::string>& left_out, const std::vector<std::size_t>& named);
+                                   const std::vector<std::size_t>& named);
 
 }  // namespace fettle

@@ -29,21 +29,21 @@ Message shift(const ShapeGroup& group) {
            um("made", made.mean_um), made_way, um("made_sd", made.sd_um), um("made_stated", made.stated_um)}};
 }
 
-Message suspect(const SuspectReading& each, const Layout& layout, UnitId unit) {
+Message suspect_said(const SuspectReading& each, const Layout& layout, UnitId unit) {
   const std::size_t directions = layout.directions.size();
   return {"shape.suspect",
           {verbatim("part", each.part), station_argument("station", layout.stations[each.cell / directions].id),
            direction_argument("direction", layout.directions[each.cell % directions].id),
            decimal("shown", print_length(each.shown_mm, unit), std::string(unit_definition(unit).symbol)),
            decimal("expected", print_length(each.expected_mm, unit), std::string(unit_definition(unit).symbol)),
-           um("sd", 1000.0 * each.expected_sd_mm)}};
+           um("sd", 1000.0 * each.expected_sd_mm), percent("mistake", each.mistake)}};
 }
 
 }  // namespace
 
 std::vector<Message> shape_said(const ShapeGroup& group, const Layout& layout, UnitId unit) {
   std::vector<Message> out;
-  for (const SuspectReading& each : group.suspects) out.push_back(suspect(each, layout, unit));
+  for (const SuspectReading& each : group.suspects) out.push_back(suspect_said(each, layout, unit));
   if (!group.knowledge.tolerance_um) {
     out.push_back({"shape.level_unknown", {}});
     return out;

@@ -65,7 +65,7 @@ class Exact {
   ShapeRows rows_of(const SimulatedEngine& engine, const SizeSet& sizes) const {
     std::vector<std::string> parts;
     for (const auto& kept : engine.job.parts) parts.push_back(kept.value.id);
-    return shape_rows(parts, sizes, origin_, {}, {});
+    return shape_rows(parts, sizes, origin_, {});
   }
 
   std::vector<Tried> try_points(const Box& box, std::size_t points) {

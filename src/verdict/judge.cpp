@@ -255,7 +255,7 @@ class Bench {
                                          : VerdictWord::too_close;
   }
 
-  /// A reading that does not fit the rest is asked for again before its part is passed.
+  /// A reading that is more likely a mistake than not is asked for again before its part is passed.
   void refuse_suspects(const Open& open, Verdict& verdict) const {
     if (open.group == nullptr) return;
     for (const SuspectReading& suspect : open.group->suspects) {
@@ -265,7 +265,7 @@ class Bench {
       const std::vector<Argument> arguments = {
           verbatim("station", layout.stations[suspect.cell / layout.directions.size()].id),
           verbatim("direction", layout.directions[suspect.cell % layout.directions.size()].id)};
-      if (verdict.word == VerdictWord::within) {
+      if (verdict.word == VerdictWord::within && suspect.mistake > kLikelier) {
         verdict.word = VerdictWord::not_judged;
         verdict.reasons.push_back(Problem{"verdict.suspect_reading", {}, arguments});
       } else {

@@ -76,7 +76,7 @@ class JudgementWriter {
                                         [&](const auto& each) { return each.part.id == group.parts.front(); })->layout;
     Json profile = Json::array();
     for (std::size_t h = 0; h < layout.stations.size(); ++h) {
-      profile.push_back({{"station", layout.stations[h].id}, {"wear", print_fixed(group.fit.profile[h], 3)}});
+      profile.push_back({{"station", layout.stations[h].id}, {"wear", print_fixed(group.assumptions.front().profile[h], 3)}});
     }
     Json suspects = Json::array();
     for (const SuspectReading& each : group.suspects) {
@@ -87,7 +87,8 @@ class JudgementWriter {
                           {"shown", json::estimate(each.shown_mm, ResultDimension::length, unit_)},
                           {"expected", json::estimate(each.expected_mm, ResultDimension::length, unit_)},
                           {"expected_sd", json::estimate(each.expected_sd_mm, ResultDimension::length, unit_)},
-                          {"tail", print_fixed(each.tail, 5)}});
+                          {"tail", print_fixed(each.tail, 5)},
+                          {"mistake", print_fixed(each.mistake, 4)}});
     }
     return {{"profile", std::move(profile)},
             {"nodes", group.mixture.size()},
