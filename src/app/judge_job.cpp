@@ -125,7 +125,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
     }
   }
   out.judgement = judge({out.parts, out.groups, out.sizes.sources, job.limits, job.findings, known.definitions,
-                         options.rule.value_or(job.rule), options.accuracy});
+                         options.rule.value_or(job.rule), options.accuracy, options.points});
   return out;
 }
 

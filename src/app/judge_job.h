@@ -32,6 +32,7 @@ struct JudgeOptions {
   std::optional<Rule> rule;  ///< nothing: the job's own
   Accuracy accuracy;
   JudgeDetail detail = JudgeDetail::everything;
+  NormalPoints* points = nullptr;  ///< kept from job to job, see JudgeInput
 };
 
 /// Runs the stages over a job: gauging, form, verdict. Any problem stops before the verdict, and all of them are given.

@@ -55,11 +55,12 @@ class FamilyRun {
  private:
   void work(SharedProgress& progress) {
     try {
+      NormalPoints points(request_.accuracy.seed);
       for (;;) {
         const std::size_t first = next_.fetch_add(kBlock);
         if (first >= outcomes_.size() || progress.stopped()) return;
         const std::size_t last = std::min(first + kBlock, outcomes_.size());
-        for (std::size_t number = first; number < last; ++number) outcomes_[number] = one(number);
+        for (std::size_t number = first; number < last; ++number) outcomes_[number] = one(number, points);
         if (!progress.add(static_cast<long>(last - first))) return;
       }
     } catch (...) {
@@ -69,9 +70,9 @@ class FamilyRun {
     }
   }
 
-  [[nodiscard]] Outcome one(std::size_t number) const {
+  [[nodiscard]] Outcome one(std::size_t number, NormalPoints& points) const {
     const SimulatedEngine engine = simulate_engine(family_, hand_, request_.seed, number);
-    const Result<JudgedJob> judged = judge_job(engine.job, {std::nullopt, request_.accuracy, JudgeDetail::verdicts});
+    const Result<JudgedJob> judged = judge_job(engine.job, {std::nullopt, request_.accuracy, JudgeDetail::verdicts, &points});
     FETTLE_ASSERT(judged.ok(), family_.id + " " + hand_.id + " " + std::to_string(number));
     std::optional<double> exact;
     if (number < request_.exact_engines && is_gaussian(family_)) exact = exact_chance(family_, engine, judged.value().sizes);

@@ -27,7 +27,11 @@ std::vector<Weighted> weigh(const ShapePrior& prior, BlockGaussian& model, const
   double best = -1e300;
   double prior_sum = 0.0;
   for (std::size_t n = 0; n < scales.size(); ++n) {
-    const double log_likelihood = model.log_likelihood(prior.law(scales[n].scales, profiles[n]));
+    // The loose branch follows its tight one and differs from it in one column.
+    const bool follows = n > 0 && scales[n].scales.loose && !scales[n - 1].scales.loose;
+    const double log_likelihood =
+        follows ? model.log_likelihood_rescaled(prior.as_made_column(), prior.as_made_sd(true) / prior.as_made_sd(false))
+                : model.log_likelihood(prior.law(scales[n].scales, profiles[n]));
     log_weight.push_back(log_likelihood + natural_log(scales[n].weight));
     best = std::max(best, log_weight.back());
     prior_sum += scales[n].weight;

@@ -72,13 +72,4 @@ struct SumPosterior {
 };
 [[nodiscard]] SumPosterior sum_posterior(const ShapeGroup& group, std::size_t block, const CellSum& sum);
 
-/// What one sum's doubt and estimate rest on, at the heaviest node.
-struct SumEffects {
-  std::vector<std::pair<std::size_t, double>> by_source;  ///< source, variance (µm²) that its error leaves in the estimate; readings too
-  double unseen;        ///< variance of what no reading shows: texture and shape between what was read
-  double shared_shift;  ///< µm that the errors common to several places move the estimate by, against taking them at face value
-};
-[[nodiscard]] SumEffects sum_effects(const ShapeGroup& group, std::size_t block, const CellSum& sum,
-                                     const std::vector<ErrorSource>& sources);
-
 }  // namespace fettle

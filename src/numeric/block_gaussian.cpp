@@ -41,13 +41,18 @@ BlockGaussian::BlockGaussian(std::vector<BlockRows> blocks, std::size_t error_co
 }
 
 void BlockGaussian::factor(const BlockPrior& prior) {
+  factor_blocks(prior);
+  factor_system();
+}
+
+void BlockGaussian::factor_blocks(const BlockPrior& prior) {
   const std::size_t q = columns(prior);
-  system_.assign(q * q, 0.0);
-  common_.assign(q, 0.0);
-  for (std::size_t k = 0; k < q; ++k) system_[k * q + k] = 1.0;
-  double log_det = 0.0;
-  double square = 0.0;
-  std::size_t all_rows = 0;
+  columns_ = q;
+  gram_.assign(q * q, 0.0);
+  right_.assign(q, 0.0);
+  blocks_log_determinant_ = 0.0;
+  square_ = 0.0;
+  all_rows_ = 0;
   for (Alike& alike : alike_) {
     const BlockRows& rows = blocks_[alike.first];
     const std::size_t n = rows.cell.size();
@@ -68,26 +73,44 @@ void BlockGaussian::factor(const BlockPrior& prior) {
     alike.gram.assign(q * q, 0.0);
     add_gram(alike.design, n, q, alike.gram);
     const double members = static_cast<double>(alike.members.size());
-    add_scaled(system_, members, alike.gram);
-    log_det += members * log_determinant(alike.factor, n);
+    add_scaled(gram_, members, alike.gram);
+    blocks_log_determinant_ += members * log_determinant(alike.factor, n);
     for (std::size_t block : alike.members) {
       std::vector<double>& residual = residual_[block];
       residual.resize(n);
       for (std::size_t i = 0; i < n; ++i) residual[i] = blocks_[block].value[i] - prior.mean[rows.cell[i]];
       solve_transposed(alike.factor, n, residual, 1);
-      square += dot(residual, residual);
-      all_rows += n;
+      square_ += dot(residual, residual);
+      all_rows_ += n;
       for (std::size_t i = 0; i < n; ++i) {
-        add_scaled(common_, residual[i], std::span(alike.design).subspan(i * q, q));
+        add_scaled(right_, residual[i], std::span(alike.design).subspan(i * q, q));
       }
     }
   }
+}
+
+void BlockGaussian::factor_system() {
+  const std::size_t q = columns_;
+  system_ = gram_;
+  common_ = right_;
+  for (std::size_t k = 0; k < q; ++k) system_[k * q + k] += 1.0;
   const bool definite = factor_upper(system_, q);
   FETTLE_ASSERT(definite, "shared unknowns " + std::to_string(q));
   solve_transposed(system_, q, common_, 1);
-  log_det += log_determinant(system_, q);
-  chi_squared_ = square - dot(common_, common_);
-  log_likelihood_ = -0.5 * (chi_squared_ + log_det + static_cast<double>(all_rows) * kLogTwoPi);
+  chi_squared_ = square_ - dot(common_, common_);
+  log_likelihood_ = -0.5 * (chi_squared_ + blocks_log_determinant_ + log_determinant(system_, q) +
+                            static_cast<double>(all_rows_) * kLogTwoPi);
+}
+
+double BlockGaussian::log_likelihood_rescaled(std::size_t column, double factor) {
+  FETTLE_ASSERT(column < columns_, std::to_string(column));
+  for (std::size_t k = 0; k < columns_; ++k) {
+    gram_[k * columns_ + column] *= factor;
+    gram_[column * columns_ + k] *= factor;
+  }
+  right_[column] *= factor;
+  factor_system();
+  return log_likelihood_;
 }
 
 double BlockGaussian::log_likelihood(const BlockPrior& prior) {
@@ -161,7 +184,6 @@ void BlockGaussian::condition(const BlockPrior& prior, const Alike& alike, Gauss
 std::vector<std::vector<double>> BlockGaussian::reading_weights(const BlockPrior& prior, std::size_t block,
                                                                 const std::vector<double>& combination) {
   FETTLE_ASSERT(block < blocks_.size() && combination.size() == prior.cells, std::to_string(block));
-  factor(prior);
   const std::size_t q = columns(prior);
   std::vector<double> by_shared(prior.shared_columns, 0.0);
   for (std::size_t c = 0; c < prior.cells; ++c) {

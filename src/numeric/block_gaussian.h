@@ -59,11 +59,14 @@ class BlockGaussian {
 
   /// ln p(values | prior).
   [[nodiscard]] double log_likelihood(const BlockPrior& prior);
+  /// The same for the prior last asked for with one shared column multiplied by `factor`: what does not change is not factored again.
+  [[nodiscard]] double log_likelihood_rescaled(std::size_t column, double factor);
 
   enum class Detail { estimate, with_left_out };
   [[nodiscard]] GaussianPosterior posterior(const BlockPrior& prior, Detail detail);
 
   /// How the readings are weighed in the mean of Σ combination · x of one block: by block and row, what one unit of a reading moves it.
+  /// `prior` must be the one last asked for.
   [[nodiscard]] std::vector<std::vector<double>> reading_weights(const BlockPrior& prior, std::size_t block,
                                                                  const std::vector<double>& combination);
 
@@ -81,6 +84,8 @@ class BlockGaussian {
     std::vector<double> gram;          ///< design' design, upper triangle
   };
   void factor(const BlockPrior& prior);
+  void factor_blocks(const BlockPrior& prior);
+  void factor_system();
   [[nodiscard]] std::size_t columns(const BlockPrior& prior) const { return prior.shared_columns + error_columns_; }
   void leave_out(const Alike& alike, std::size_t block, std::size_t columns, GaussianPosterior& out) const;
   void condition(const BlockPrior& prior, const Alike& alike, GaussianPosterior& out) const;
@@ -89,7 +94,13 @@ class BlockGaussian {
   std::size_t error_columns_;
   std::vector<Alike> alike_;
   std::vector<std::vector<double>> residual_;  ///< by block: U^-T (value - mean)
-  std::vector<double> system_;                 ///< I + Σ design' design, factored
+  std::size_t columns_ = 0;
+  std::vector<double> gram_;                   ///< Σ design' design, upper triangle
+  std::vector<double> right_;                  ///< Σ design' residual
+  double blocks_log_determinant_ = 0.0;
+  double square_ = 0.0;                        ///< Σ residual²
+  std::size_t all_rows_ = 0;
+  std::vector<double> system_;                 ///< I + gram, factored
   std::vector<double> common_;                 ///< U^-T of the right side, then the mean of the shared unknowns
   double log_likelihood_ = 0.0;
   double chi_squared_ = 0.0;

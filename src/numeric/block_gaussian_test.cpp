@@ -189,10 +189,21 @@ TEST(BlockGaussian, LeavingOutAgreesWithConditioningOnTheRest) {
   EXPECT_NEAR(got.left_out[1].row_sd[0], std::sqrt(variance(0, 0)), 1e-9);
 }
 
+TEST(BlockGaussian, RescalingOneColumnIsThePriorSoRescaled) {
+  Case c = make_case(6);
+  BlockGaussian model(c.blocks, c.errors);
+  BlockPrior wide = c.prior;
+  for (std::size_t i = 0; i < 5; ++i) wide.shared[i * 3 + 1] *= 12.5;
+  const double expected = model.log_likelihood(wide);
+  (void)model.log_likelihood(c.prior);
+  EXPECT_NEAR(model.log_likelihood_rescaled(1, 12.5), expected, 1e-9);
+}
+
 TEST(BlockGaussian, ReadingWeightsMoveTheMean) {
   Case c = make_case(4);
   BlockGaussian model(c.blocks, c.errors);
   const std::vector<double> combination = {1.0, 0.0, -2.0, 0.0, 0.5};
+  (void)model.log_likelihood(c.prior);
   const auto weights = model.reading_weights(c.prior, 1, combination);
   const auto mean = [&](BlockGaussian& of) {
     const GaussianPosterior posterior = of.posterior(c.prior, BlockGaussian::Detail::estimate);

@@ -13,8 +13,10 @@ namespace fettle {
 namespace {
 
 constexpr std::size_t kSets = NormalPoints::kSets;
-constexpr std::size_t kFirstPoints = 64;  // of each set, all nodes together
-constexpr std::size_t kLeastOfNode = 2;   // points of one node in each set
+constexpr std::size_t kFirstPoints = 64;   // of each set, all nodes together ...
+constexpr std::size_t kRoughPoints = 16;   // ... and where a rough figure is asked for
+constexpr std::size_t kLeastOfNode = 2;    // points of one node in each set; of a rough figure, one
+constexpr double kRough = 0.004;
 // The error is estimated from kSets numbers: half of what is asked for leaves room for that estimate's own error.
 constexpr double kSafety = 0.5;
 
@@ -28,7 +30,7 @@ struct ReadyNode {
 
 std::size_t share_of(double weight, std::size_t points) {
   const auto share = static_cast<std::size_t>(weight * static_cast<double>(points) + 0.5);
-  return std::max(share, kLeastOfNode);
+  return std::max<std::size_t>(share, points < kFirstPoints ? 1 : kLeastOfNode);
 }
 
 /// The average of the product of the blocks' chances over `count` points of one set.
@@ -80,7 +82,7 @@ Chance one_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, Norma
 template <class Level>
 Chance integrate(const ChanceAccuracy& accuracy, const Level& level) {
   FETTLE_ASSERT(accuracy.standard_error > 0.0, "accuracy of a chance");
-  std::size_t per_set = kFirstPoints;
+  std::size_t per_set = accuracy.standard_error < kRough ? kFirstPoints : kRoughPoints;
   Chance chance = level(per_set);
   while (chance.standard_error > kSafety * accuracy.standard_error) {
     if (2 * per_set * kSets > accuracy.most_points) break;

@@ -175,6 +175,13 @@ T normal_quantile(T probability) {
   return positive_quantile(1 - probability, -q);
 }
 
+double normal_quantile_quick(double probability) {
+  FETTLE_ASSERT(probability > 0 && probability < 1, "quantile of a probability outside of (0, 1)");
+  const double q = probability - 0.5;
+  if (q == 0) return 0;
+  return q < 0 ? -raw_quantile(probability, q) : raw_quantile(1 - probability, -q);
+}
+
 template double normal_density(double);
 template long double normal_density(long double);
 template double normal_lower(double);

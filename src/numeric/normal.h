@@ -36,4 +36,8 @@ template <class T>
 template <class T>
 [[nodiscard]] T normal_quantile(T probability);
 
+/// The same without the last step, three times as quick: for points of an integration. Relative error at most 1e-12, same bits on every
+/// machine. Source: wichura1988 PPND16. Kept by Normal.QuickQuantileAgrees.
+[[nodiscard]] double normal_quantile_quick(double probability);
+
 }  // namespace fettle

@@ -10,7 +10,7 @@ namespace fettle {
 namespace {
 
 constexpr std::size_t kEvenDimensions = KroneckerPoints::kMostDimensions;
-constexpr std::size_t kLeast = 512;
+constexpr std::size_t kLeast = 128;
 // Streams of the plain coordinates: far from any number that something else counts up to.
 constexpr std::uint64_t kPlainStream = 0xfffe'0000'0000'0000U;
 
@@ -36,7 +36,7 @@ void NormalPoints::grow(std::vector<double>& column, std::size_t set, std::size_
   const KroneckerCoordinate even(static_cast<int>(dimension), seed_ + set);
   const std::size_t had = column.size();
   column.resize(wanted);
-  for (std::size_t n = had; n < wanted; ++n) column[n] = normal_quantile(even.at(n));
+  for (std::size_t n = had; n < wanted; ++n) column[n] = normal_quantile_quick(even.at(n));
 }
 
 }  // namespace fettle

@@ -134,5 +134,11 @@ TEST(Normal, RefusesWhatIsNoNumber) {
   EXPECT_EQ(normal_lower(std::numeric_limits<double>::infinity()), 1.0);
 }
 
+TEST(Normal, QuickQuantileAgrees) {
+  for (double p : {1e-15, 1e-9, 0.001, 0.074, 0.076, 0.3, 0.5, 0.501, 0.77, 0.9249, 0.9251, 0.999999}) {
+    EXPECT_NEAR(normal_quantile_quick(p), normal_quantile(p), 1e-12 * std::abs(normal_quantile(p)) + 1e-15) << p;
+  }
+}
+
 }  // namespace
 }  // namespace fettle

@@ -28,7 +28,7 @@ constexpr double kLikelier = 0.5;
 
 class Bench {
  public:
-  explicit Bench(const JudgeInput& input) : input_(input), shape_(input.accuracy) {}
+  explicit Bench(const JudgeInput& input) : input_(input), shape_(input.accuracy, input.points) {}
 
   Judgement run() {
     out_.rule = input_.rule;
@@ -244,8 +244,9 @@ class Bench {
     const ShapeQuestion by_shape = shape_question(open, question);
     verdict.chance = shape_.chance(by_shape);
     if (input_.accuracy.best_draws == 0) return;
-    verdict.best = shape_.best(by_shape, *verdict.chance, verdict.measured_where);
-    verdict.chance_shares = shape_.shares(by_shape, verdict.measured_where);
+    ShapeBench::Unfolded unfolded = shape_.unfold(by_shape, *verdict.chance, verdict.measured_where);
+    verdict.best = unfolded.best;
+    verdict.chance_shares = std::move(unfolded.shares);
   }
 
   [[nodiscard]] VerdictWord word_of(const Chance& chance) const {

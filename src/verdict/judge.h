@@ -21,6 +21,7 @@ struct JudgeInput {
   const std::vector<Definition>& definitions;
   Rule rule;
   Accuracy accuracy;
+  NormalPoints* points = nullptr;  ///< kept from judgement to judgement by those who make many; of the seed of `accuracy`
 };
 
 struct Judgement {

@@ -17,7 +17,7 @@ struct Accuracy {
   bool operator==(const Accuracy&) const = default;
 };
 
-[[nodiscard]] inline Accuracy usual_accuracy() { return {2048, 20, 0.002, 1U << 17U, 1024}; }
+[[nodiscard]] inline Accuracy usual_accuracy() { return {1024, 20, 0.002, 1U << 17U, 1024}; }
 
 struct PlainFigures {
   std::vector<PlainFigure> each;  ///< one for each question

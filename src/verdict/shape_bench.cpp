@@ -62,13 +62,30 @@ double plain_at(const ShapeQuestion& question, const Where& where) {
 }
 
 /// The value below which a share of the draws lies: between neighbours in proportion.
-double quantile(const std::vector<double>& sorted, double share) {
-  const double place = share * static_cast<double>(sorted.size()) - 0.5;
-  if (place <= 0.0) return sorted.front();
-  const auto below = static_cast<std::size_t>(place);
-  if (below + 1 >= sorted.size()) return sorted.back();
+double quantile(std::vector<double>& values, double share) {
+  const double place = std::max(share * static_cast<double>(values.size()) - 0.5, 0.0);
+  const auto below = std::min(static_cast<std::size_t>(place), values.size() - 2);
+  const auto at = values.begin() + static_cast<std::ptrdiff_t>(below);
+  std::nth_element(values.begin(), at, values.end());
+  const double next = *std::min_element(at + 1, values.end());
   const double part = place - static_cast<double>(below);
-  return sorted[below] + part * (sorted[below + 1] - sorted[below]);
+  return *at + part * (next - *at);
+}
+
+/// Component by component, largest first.
+std::vector<Share> shares_of(const SumEffects& effects, const std::vector<ErrorSource>& sources) {
+  std::map<std::pair<std::string, ErrorScope>, double> by_component;
+  double whole = effects.unseen;
+  for (const auto& [source, variance] : effects.by_source) {
+    by_component[{sources[source].component, sources[source].scope}] += variance;
+    whole += variance;
+  }
+  std::vector<Share> out;
+  if (whole <= 0.0) return out;
+  for (const auto& [key, variance] : by_component) out.push_back({key.first, key.second, variance / whole});
+  out.push_back({"unseen-shape", std::nullopt, effects.unseen / whole});
+  std::stable_sort(out.begin(), out.end(), [](const Share& a, const Share& b) { return a.share > b.share; });
+  return out;
 }
 
 }  // namespace
@@ -89,44 +106,28 @@ const ShapeBench::Draws& ShapeBench::draws_of(const ShapeGroup& group, std::size
   return found->second;
 }
 
-BestEstimate ShapeBench::best(const ShapeQuestion& question, const Chance& chance, const Where& where) {
+ShapeEffects& ShapeBench::effects_of(const ShapeQuestion& question) {
+  const auto found = effects_.find(question.group);
+  if (found != effects_.end()) return found->second;
+  return effects_.emplace(question.group, ShapeEffects(*question.group, question.plain.sources)).first->second;
+}
+
+ShapeBench::Unfolded ShapeBench::unfold(const ShapeQuestion& question, const Chance& chance, const Where& where) {
   const Draws& draws = draws_of(*question.group, question.block);
   std::vector<const double*> by_cell;
   for (const std::vector<double>& cell : draws) by_cell.push_back(cell.data());
   std::vector<double> values(accuracy_.best_draws);
   DrawEvaluator(question.plain.expansion).evaluate_many(by_cell, values);
-  std::sort(values.begin(), values.end());
-  BestEstimate out{0.0, quantile(values, 0.5), quantile(values, kLow), quantile(values, kHigh), 0.0, 0.0};
+  BestEstimate best{plain_at(question, where), quantile(values, 0.5), quantile(values, kLow), quantile(values, kHigh), 0.0, 0.0};
   const bool at_most = question.plain.side == LimitSide::at_most;
   const bool keeps = chance.value >= 0.5;
   const double bound = question.plain.bound;
-  if (at_most == keeps ? out.median > bound : out.median < bound) out.median = bound;
+  if (at_most == keeps ? best.median > bound : best.median < bound) best.median = bound;
   const CellSum sum = deciding_sum(question, where);
-  const SumEffects effects = sum_effects(*question.group, question.block, sum, question.plain.sources);
-  out.plain = plain_at(question, where);
-  out.moved_by_errors = effects.shared_shift;
-  out.moved_by_shape = sum_posterior(*question.group, question.block, sum).mean - plain_value(sum, question) - effects.shared_shift;
-  return out;
-}
-
-std::vector<Share> ShapeBench::shares(const ShapeQuestion& question, const Where& where) {
-  const CellSum sum = deciding_sum(question, where);
-  const SumEffects effects = sum_effects(*question.group, question.block, sum, question.plain.sources);
-  std::map<std::pair<std::string, ErrorScope>, double> by_component;
-  double whole = effects.unseen;
-  for (const auto& [source, variance] : effects.by_source) {
-    const ErrorSource& each = question.plain.sources[source];
-    by_component[{each.component, each.scope}] += variance;
-    whole += variance;
-  }
-  std::vector<Share> out;
-  if (whole <= 0.0) return out;
-  for (const auto& [key, variance] : by_component) {
-    if (variance > 0.0) out.push_back({key.first, key.second, variance / whole});
-  }
-  out.push_back({"unseen-shape", std::nullopt, effects.unseen / whole});
-  std::stable_sort(out.begin(), out.end(), [](const Share& a, const Share& b) { return a.share > b.share; });
-  return out;
+  const SumEffects effects = effects_of(question).of(question.block, sum);
+  best.moved_by_errors = effects.shared_shift;
+  best.moved_by_shape = sum_posterior(*question.group, question.block, sum).mean - plain_value(sum, question) - effects.shared_shift;
+  return {best, shares_of(effects, question.plain.sources)};
 }
 
 Chance ShapeBench::joint(const std::vector<ShapeQuestion>& questions) {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "form/expansion.h"
-#include "form/shape_group.h"
+#include "form/shape_effects.h"
 #include "verdict/doubt.h"
 #include "verdict/plain_figure.h"
 #include "verdict/verdict.h"
@@ -23,17 +23,21 @@ struct ShapeQuestion {
 /// Answers questions by the shape model. One for each judgement: draws and points are made once and shared.
 class ShapeBench {
  public:
-  explicit ShapeBench(const Accuracy& accuracy) : accuracy_(accuracy), points_(accuracy.seed) {}
+  /// `shared`: points kept from judgement to judgement, of the seed of `accuracy`; null: its own.
+  ShapeBench(const Accuracy& accuracy, NormalPoints* shared)
+      : accuracy_(accuracy), own_(accuracy.seed), points_(shared != nullptr ? *shared : own_) {}
 
   /// The chance that the characteristic keeps its bound.
   [[nodiscard]] Chance chance(const ShapeQuestion& question);
 
-  /// Median and central 90 % of the characteristic itself, and what moved it from the plain value of the form at `where`. A median is never
-  /// on the other side of the bound than `chance` says: the chance is the better known of the two.
-  [[nodiscard]] BestEstimate best(const ShapeQuestion& question, const Chance& chance, const Where& where);
-
-  /// What the doubt of the form at `where` rests on.
-  [[nodiscard]] std::vector<Share> shares(const ShapeQuestion& question, const Where& where);
+  /// The estimate of the characteristic and what its doubt rests on.
+  struct Unfolded {
+    BestEstimate best;
+    std::vector<Share> shares;  ///< of the form at `where`, largest first
+  };
+  /// Median and central 90 % of the characteristic itself, what moved it from the plain value of the form at `where`, and what its doubt
+  /// comes from. A median is never on the other side of the bound than `chance` says: the chance is the better known of the two.
+  [[nodiscard]] Unfolded unfold(const ShapeQuestion& question, const Chance& chance, const Where& where);
 
   /// The chance that all these characteristics keep their bounds together.
   [[nodiscard]] Chance joint(const std::vector<ShapeQuestion>& questions);
@@ -41,11 +45,14 @@ class ShapeBench {
  private:
   using Draws = std::vector<std::vector<double>>;  ///< mm, by cell
   const Draws& draws_of(const ShapeGroup& group, std::size_t block);
+  ShapeEffects& effects_of(const ShapeQuestion& question);
   [[nodiscard]] ChanceAccuracy wanted() const { return {accuracy_.chance_error, accuracy_.most_points}; }
 
   Accuracy accuracy_;
-  NormalPoints points_;
+  NormalPoints own_;
+  NormalPoints& points_;
   std::map<std::pair<const ShapeGroup*, std::size_t>, Draws> draws_;
+  std::map<const ShapeGroup*, ShapeEffects> effects_;
 };
 
 }  // namespace fettle
