@@ -6,7 +6,7 @@ Both as-made branches of a node share A, and parts with the same cells and noise
 """
 import numpy as np
 
-from shape_case import kernel, oval_kernel, root_profile
+from shape_case import half_even, kernel, oval_kernel, root_profile
 
 
 def _root(K):
@@ -20,7 +20,7 @@ class Batch:
 
     def __init__(self, case, nodes, profiles):
         self.case, self.nodes = case, nodes
-        keys = [(n.w, n.kappa, n.o, n.rho, n.r, n.lam) for n in nodes]
+        keys = [(n.w, n.kappa, n.o, n.rho, n.r, n.e_sd, n.lam) for n in nodes]
         first = {}
         for g, key in enumerate(keys):
             first.setdefault(key, g)
@@ -44,7 +44,7 @@ class Batch:
         GK = root[:, :, None] * root[:, None, :] * K35
         col = lambda x: x[:, None, None]
         Ri = col((kappa * w) ** 2) * F + col((kappa * rho * w) ** 2) * GK + col(r ** 2) * K4
-        Vi = col(0.55 * s_o ** 2) * (col(1 - rho / 2) * F + col(rho / 2) * K5) + col(r ** 2) * K4
+        Vi = col(0.55 * s_o ** 2) * (col(1 - rho / 2) * F + col(rho / 2) * K5) + col(r ** 2) * half_even(K4)
         # Parts x directions: cov[(h,t),(k,s)] = Ri[h,k] + Vi[h,k] cos cos + Qi[h,k] sin sin + own_sd^2 + e on the diagonal
         cc, ss = np.outer(case.cos2, case.cos2), np.outer(case.sin2, case.sin2)
         if case.has_q:
@@ -60,6 +60,7 @@ class Batch:
                             col(rho * w) * root[:, :, None] * _root(K35)], axis=2)
         V = col(np.sqrt(0.35) * s_o) * np.concatenate([np.sqrt(1 - rho / 2)[:, None, None] * f[:, :, None],
                                                        np.sqrt(rho / 2)[:, None, None] * (case.counted[:, None] * _root(kernel(case.heights, 0.5)))], axis=2)
+        V = np.concatenate([V, np.broadcast_to(col(np.sqrt(0.5) * r), (U, H, 1))], axis=2)
         self.TB = np.concatenate([np.ones((U, case.G, 1)), np.repeat(R, D, axis=1),
                                   np.repeat(V, D, axis=1) * np.tile(case.cos2, H)[:, None]], axis=2)
 

@@ -71,22 +71,27 @@ def _branches(case):
 
 
 def _spread(case, scales):
-    """Every scale set with both as-made branches; the prior is uniform over the sets within each branch."""
-    return [Node(**s, loose=loose, prior=p / len(scales)) for s in scales for loose, p in _branches(case)]
+    """Every scale set with both as-made branches; the prior is that of the sets within each branch."""
+    total = sum(weight for _, weight in scales)
+    return [Node(**s, loose=loose, prior=p * weight / total) for s, weight in scales for loose, p in _branches(case)]
 
 
 def pass1_nodes(case):
     """64 nodes (32 without a tolerance), in the order w, lambda, rho, r, branch; the last turns fastest."""
-    return _spread(case, [dict(w=w, kappa=0.3, o=0.3, rho=rho, r=r, lam=lam, e_sd=2.0)
+    return _spread(case, [(dict(w=w, kappa=0.3, o=0.3, rho=rho, r=r, lam=lam, e_sd=2.0), 1.0)
                           for w in W for lam in (0.25, 0.6) for rho in (0.08, 0.45) for r in (3.0, 10.0)
                           if w >= 20 or rho == 0.08])
 
 
+# What has nothing to do with wear: sd of smooth departures r, sd of texture e, prior weight.
+DEPARTURES = ((1.5, 2.0, 0.3), (5.0, 2.0, 0.3), (12.0, 4.9, 0.3), (5.0, 12.0, 0.1))
+
+
 def pass2_nodes(case):
-    """396 nodes (198 without a tolerance), in the order w, kappa, o, rho, r, branch; the last turns fastest."""
-    return _spread(case, [dict(w=w, kappa=kappa, o=o, rho=rho, r=r, lam=0.0, e_sd=4.9 if r == 12.0 else 2.0)
+    """528 nodes (264 without a tolerance), in the order w, kappa, o, rho, (r, e), branch; the last turns fastest."""
+    return _spread(case, [(dict(w=w, kappa=kappa, o=o, rho=rho, r=r, lam=0.0, e_sd=e), weight)
                           for w in W for kappa in (0.12, 0.3, 0.75) for o in (0.08, 0.25, 0.6)
-                          for rho in (0.06, 0.3) for r in (1.5, 5.0, 12.0)
+                          for rho in (0.06, 0.3) for r, e, weight in DEPARTURES
                           if w >= 20 or (rho == 0.06 and kappa != 0.75)])
 
 
@@ -121,6 +126,11 @@ def kernel(heights, length):
 def oval_kernel(case):
     """K_.5 of the ovality that leaves its profile; a reference station does not wear, so it has none."""
     return kernel(case.heights, 0.5) * np.outer(case.counted, case.counted)
+
+
+def half_even(K):
+    """Of the ovality that has nothing to do with wear, half the variance is the same all along."""
+    return 0.5 * K + 0.5
 
 
 def node_weights(nodes, log_ml, drop=2e-3):

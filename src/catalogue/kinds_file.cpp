@@ -31,7 +31,7 @@ Direction read_direction(const DocumentNode& node, Problems& problems) {
 Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials, Problems& problems) {
   TableReader table(node, problems);
   Kind out{table.text("id"), table.word("feature", kFeatures), table.text("material"), {}, table.text("origin"),
-           table.word("wear", kWearPatterns)};
+           table.optional_word("wear", kWearPatterns).value_or(WearPattern::none)};
   const auto known = std::find_if(materials.begin(), materials.end(), [&](const Material& each) { return each.id == out.material; });
   if (known == materials.end()) {
     std::string words;

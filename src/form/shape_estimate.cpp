@@ -277,7 +277,7 @@ class Estimator {
     const ShapeMisfit check = misfit(usual, team.group->assumptions[team.group->nodes.front().assumption].model);
     const auto worst = std::min_element(check.part_tail.begin(), check.part_tail.end());
     if (*worst >= kStrangePartTail) return false;
-    const auto b = static_cast<std::ptrdiff_t>(worst - check.part_tail.begin());
+    const auto b = worst - check.part_tail.begin();
     Team alone;
     alone.parts.push_back(team.parts[static_cast<std::size_t>(b)]);
     alone.freedom = ShapeFreedom::loose_level;

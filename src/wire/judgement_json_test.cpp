@@ -187,8 +187,9 @@ TEST(JudgementJson, HeadSaysRuleAndAccuracy) {
   const std::string written = OneBore().written();
   EXPECT_TRUE(
       holds(written, R"({"format": "fettle-judgement", "version": 1, "job": {"id": "j", "name": "a job", "readings": 0},
-      "rule": {"kind": "probability", "level": "0.95", "tie": "equal-is-within"}, "accuracy": {"draws": 2048, "seed": 20},
-      "groups": [{"kind": "cylinder-bore", "model": "plain", "why": {"key": "why.plain_model", "arguments": {}}}], "parts": [)"))
+      "rule": {"kind": "probability", "level": "0.95", "tie": "equal-is-within"}, "accuracy": {"draws": 1024, "seed": 20, "chance_standard_error": "0.00200", "most_points": 131072, "best_draws": 1024},
+      "groups": [{"kind": "cylinder-bore", "model": "plain", "parts": ["bore-1"], "why": {"key": "why.plain_model", "arguments": {}},
+      "said": []}], "parts": [)"))
       << written;
   EXPECT_TRUE(written.ends_with("}\n"));
 }

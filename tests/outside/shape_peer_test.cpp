@@ -2,6 +2,7 @@
 // blocks with shared unknowns here.
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
@@ -77,7 +78,8 @@ TEST_P(ShapeFitPeer, AgreesWithThePeer) {
     for (const Json& survivor : expected["surviving"]) {
       const Json& scales = expected["nodes"][survivor[0].get<std::size_t>()];
       if (scales[0] != node.scales.wear_um || scales[1] != node.scales.likeness || scales[2] != node.scales.ovality ||
-          scales[3] != node.scales.departure || scales[4] != node.scales.roughness_um || scales[5] != (node.scales.loose ? 1 : 0)) {
+          scales[3] != node.scales.departure || scales[4] != node.scales.roughness_um || scales[5] != (node.scales.loose ? 1 : 0) ||
+          scales[6] != node.scales.texture_um) {
         continue;
       }
       found = true;
@@ -92,6 +94,14 @@ TEST_P(ShapeFitPeer, AgreesWithThePeer) {
   for (const FittedNode& node : fit.nodes) mixture.push_back({node.weight, node.posterior.blocks});
   NormalPoints points(20);
   const ChanceAccuracy accuracy{0.002, 1U << 17U};
+  double squares = 0.0;
+  double count = 0.0;
+  // The worst of all at most 0.005, the usual error at most 0.002.
+  const auto off = [&](double ours, double peers) {
+    EXPECT_NEAR(ours, peers, 0.005);
+    squares += (ours - peers) * (ours - peers);
+    count += 1.0;
+  };
   for (std::size_t p = 0; p < expected["parts"].size(); ++p) {
     const Json& part = expected["parts"][p];
     for (std::size_t cell = 0; cell < knowledge.cells(); ++cell) {
@@ -104,10 +114,13 @@ TEST_P(ShapeFitPeer, AgreesWithThePeer) {
       all.push_back(region_of(c["limits"][k]));
       const Chance chance = chance_of(mixture, p, {all.back()}, accuracy, points);
       EXPECT_LE(chance.standard_error, 0.001);
-      EXPECT_NEAR(chance.value, part["chance_line"][k][0], 0.003) << p << " " << k;
+      off(chance.value, part["chance_line"][k][0]);
     }
-    EXPECT_NEAR(chance_of(mixture, p, all, accuracy, points).value, part["chance_line"].back()[0], 0.003) << p;
+    off(chance_of(mixture, p, all, accuracy, points).value, part["chance_line"].back()[0]);
+    // A quarter of the error asked for: as near as the peer itself is.
+    EXPECT_NEAR(chance_of(mixture, p, all, {0.0005, 1U << 20U}, points).value, part["chance_line"].back()[0], 0.0015) << p;
   }
+  EXPECT_LE(std::sqrt(squares / count), 0.002);
 }
 
 INSTANTIATE_TEST_SUITE_P(Cases, ShapeFitPeer, testing::Values("small", "small_no_tolerance", "trial", "demo"));
