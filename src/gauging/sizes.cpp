@@ -10,7 +10,9 @@
 #include "gauging/expansion.h"
 #include "gauging/known_setting.h"
 #include "gauging/place_names.h"
+#include "gauging/repeatability.h"
 #include "gauging/source_list.h"
+#include "units/print.h"
 
 namespace fettle {
 namespace {
@@ -57,6 +59,7 @@ class Workbench {
     tell_unchecked_zeros();
     sort_sizes();
     out_.set.sources = std::move(sources_).take();
+    tell_repeats();
     sort_by_place(out_.problems);
     return std::move(out_);
   }
@@ -302,6 +305,18 @@ class Workbench {
       ErrorSource source{"setting:" + kept.value.setting + ":closing-zero:" + std::to_string(step.number), "closing-zero",
                          ErrorScope::setting, ErrorShape::normal, closing.step_uncertainty_mm(), std::nullopt, origin};
       size.terms.push_back({sources_.add(std::move(source)), step.coefficient});
+    }
+  }
+
+  /// Repeats speak for themselves: what they show of a gauge's repeatability counts beside what was stated.
+  void tell_repeats() {
+    std::map<std::string, std::string> gauges;
+    for (const auto& [id, setting] : settings_) gauges.emplace(id, setting.known.gauge->id);
+    for (const LearnedRepeatability& each : learn_repeatability(out_.set, gauges)) {
+      out_.notices.push_back({"notice.repeatability", {verbatim("gauge", each.gauge),
+                                                       count("repeats", static_cast<std::int64_t>(each.degrees_of_freedom)),
+                                                       decimal("learned", print_fixed(1000.0 * each.learned_mm, 1), "µm"),
+                                                       decimal("stated", print_fixed(1000.0 * each.stated_mm, 1), "µm")}});
     }
   }
 

@@ -67,7 +67,9 @@ TEST(Engine, TheJobStatesTheHandsOwnErrors) {
         // The thermometer is one for each round, and each setting has its own round.
         double expected = master + (a.setting == b.setting ? setting + kThermometer : 0.0);
         if (a.reading == b.reading) expected += alone;
-        ASSERT_NEAR(stated_covariance(set, a, b), expected, 2e-3) << id;
+        // Repeats speak for themselves: 24 of them move the stated repeatability by about a quarter of its variance (4 standard errors).
+        const bool learned = reader.repeats > 1 && a.reading == b.reading;
+        ASSERT_NEAR(stated_covariance(set, a, b), expected, learned ? 18.0 : 2e-3) << id;
       }
     }
   }
