@@ -37,14 +37,14 @@ void ReadCheckAndFold5000(benchmark::State& state) {
 }
 BENCHMARK(ReadCheckAndFold5000)->Unit(benchmark::kMillisecond);
 
-void JudgeTheDemoPlainly(benchmark::State& state) {
+void JudgeTheDemo(benchmark::State& state) {
   const Job job = open_folder(kDemo).value();
   for (auto each : state) {
     const Result<JudgedJob> judged = judge_job(job, {{}, usual_accuracy()});
     if (!judged.ok() || judged.value().judgement.states.at(2).word != StateWord::too_close) state.SkipWithError("wrong answer");
   }
 }
-BENCHMARK(JudgeTheDemoPlainly)->Unit(benchmark::kMillisecond);
+BENCHMARK(JudgeTheDemo)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace fettle

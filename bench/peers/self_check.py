@@ -169,7 +169,7 @@ def generate(case, node, f, n, random):
     a = case.mean_a + case.a_sd(node) * draw(1, 1)
     R = w * f + 0.5 * w * f * draw(1, 1) + rho * w * g * smooth(0.35, 1)
     V = 0.4 * s_o * f + math.sqrt(0.35) * s_o * ripple(1) + math.sqrt(0.5) * r * draw(1, 1)
-    apart = lambda: math.sqrt(0.5) * r * (smooth(0.4, C) + draw(C, 1))
+    apart = lambda: r * (0.5 * smooth(0.4, C) + math.sqrt(0.5) * draw(C, 1))
     Ri = kappa * w * (f * draw(C, 1) + rho * g * smooth(0.35, C)) + r * smooth(0.4, C)
     Vi = math.sqrt(0.55) * s_o * ripple(C) + apart()
     Qi = math.sqrt(0.3) * (math.sqrt(0.55) * s_o * ripple(C) + apart())

@@ -84,7 +84,7 @@ def pass1_nodes(case):
 
 
 # What has nothing to do with wear: sd of smooth departures r, sd of texture e, prior weight.
-DEPARTURES = ((1.5, 2.0, 0.3), (5.0, 2.0, 0.3), (12.0, 4.9, 0.3), (5.0, 12.0, 0.1))
+DEPARTURES = ((1.5, 2.0, 0.25), (5.0, 2.0, 0.25), (12.0, 4.9, 0.25), (5.0, 12.0, 0.25))
 
 
 def pass2_nodes(case):
@@ -129,8 +129,8 @@ def oval_kernel(case):
 
 
 def half_even(K):
-    """Of the ovality that has nothing to do with wear, half the variance is the same all along."""
-    return 0.5 * K + 0.5
+    """Of the ovality that has nothing to do with wear: a quarter of r^2 smooth along the length, a half the same all along."""
+    return 0.25 * K + 0.5
 
 
 def node_weights(nodes, log_ml, drop=2e-3):

@@ -23,7 +23,7 @@ struct Departures {
   double texture_um;
   double weight;
 };
-constexpr Departures kUsualDepartures[] = {{1.5, kHoned, 0.3}, {5.0, kHoned, 0.3}, {12.0, kDistorted, 0.3}, {5.0, kTorn, 0.1}};
+constexpr Departures kUsualDepartures[] = {{1.5, kHoned, 0.25}, {5.0, kHoned, 0.25}, {12.0, kDistorted, 0.25}, {5.0, kTorn, 0.25}};
 constexpr Departures kAnyDepartures[] = {{5.0, kHoned, 1.0}, {12.0, kDistorted, 1.0}, {30.0, kTorn, 1.0}};
 
 double loose_weight(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {

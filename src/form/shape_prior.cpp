@@ -21,7 +21,10 @@ constexpr double kOvalMean = 0.4;
 constexpr double kCommonOval = 0.35;
 constexpr double kOwnOval = 0.55;
 constexpr double kSkewed = 0.3;         // share of the ovality's variance that lies askew
-constexpr double kEvenShare = 0.5;      // of the variance of ovality that does not follow wear, what is the same along the length
+// Ovality that does not follow wear: r is a departure of a diameter, so the amplitude (half the ovality) leaves its evenness by r/2; what is
+// the same along the length has r/√2.
+constexpr double kOvalSmoothShare = 0.25;
+constexpr double kEvenShare = 0.5;
 constexpr double kAsMadeCommon = 0.20;  // of the tolerance
 constexpr double kAsMadeOwn = 0.17;
 constexpr double kLooseUm = 50.0;
@@ -145,7 +148,7 @@ void ShapePrior::add_own(const ShapeScales& scales, const std::vector<double>& w
       const double round = wear_sd * wear_sd * profile + departure_sd * departure_sd * root[h] * root[k] * round_[hk] +
                            rough * smooth_[hk] + as_made_sd * as_made_sd;
       const double shape = (1.0 - scales.departure / 2.0) * profile + (both ? scales.departure / 2.0 * oval_[hk] : 0.0);
-      const double oval = kOwnOval * oval_um * oval_um * shape + rough * ((1.0 - kEvenShare) * smooth_[hk] + kEvenShare);
+      const double oval = kOwnOval * oval_um * oval_um * shape + rough * (kOvalSmoothShare * smooth_[hk] + kEvenShare);
       const double askew = knowledge_.three_directions ? kSkewed * oval : 0.0;
       for (std::size_t d = 0; d < directions_; ++d) {
         for (std::size_t e = 0; e < directions_; ++e) {

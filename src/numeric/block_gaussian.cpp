@@ -25,6 +25,19 @@ void check(const BlockRows& rows, std::size_t error_columns) {
 
 }  // namespace
 
+std::vector<double> whole_covariance(const std::vector<double>& own, const std::vector<double>& gain, std::size_t cells,
+                                     std::size_t common) {
+  std::vector<double> out = own;
+  for (std::size_t i = 0; i < cells; ++i) {
+    const std::span<const double> row = std::span(gain).subspan(i * common, common);
+    for (std::size_t k = i; k < cells; ++k) {
+      out[i * cells + k] += dot(row, std::span(gain).subspan(k * common, common));
+      out[k * cells + i] = out[i * cells + k];
+    }
+  }
+  return out;
+}
+
 BlockGaussian::BlockGaussian(std::vector<BlockRows> blocks, std::size_t error_columns)
     : blocks_(std::move(blocks)), error_columns_(error_columns), residual_(blocks_.size()) {
   for (std::size_t block = 0; block < blocks_.size(); ++block) {
@@ -155,6 +168,7 @@ void BlockGaussian::condition(const BlockPrior& prior, const Alike& alike, Gauss
     std::copy(shared, shared + prior.shared_columns, form.gain.begin() + static_cast<std::ptrdiff_t>(c * q));
   }
   const std::vector<double> prior_gain = form.gain;
+  std::vector<double> whole;
   for (std::size_t i = 0; i < n; ++i) {
     const std::span<const double> told = std::span(tells).subspan(i * cells, cells);
     const std::span<const double> design = std::span(alike.design).subspan(i * q, q);
@@ -163,17 +177,16 @@ void BlockGaussian::condition(const BlockPrior& prior, const Alike& alike, Gauss
       add_scaled(std::span(form.gain).subspan(c * q, q), -told[c], design);
     }
   }
+  // gain U^-1: rows of the gain are right sides of U' x = gain'.
+  for (std::size_t c = 0; c < cells; ++c) solve_transposed(system_, q, std::span(form.gain).subspan(c * q, q), 1);
+  whole = whole_covariance(form.own, form.gain, cells, q);
   for (std::size_t block : alike.members) {
     std::vector<double> left = residual_[block];  // U^-T (value - mean - design common)
     for (std::size_t i = 0; i < n; ++i) left[i] -= dot(std::span(alike.design).subspan(i * q, q), common_);
-    BlockPosterior posterior{prior.mean, form.gain, form.own};
+    BlockPosterior posterior{prior.mean, form.gain, form.own, whole};
     for (std::size_t c = 0; c < cells; ++c) posterior.mean[c] += dot(std::span(prior_gain).subspan(c * q, q), common_);
     for (std::size_t i = 0; i < n; ++i) {
       add_scaled(posterior.mean, left[i], std::span<const double>(tells).subspan(i * cells, cells));
-    }
-    // gain U^-1: rows of the gain are right sides of U' x = gain'.
-    for (std::size_t c = 0; c < cells; ++c) {
-      solve_transposed(system_, q, std::span(posterior.gain).subspan(c * q, q), 1);
     }
     out.weighed[block] = std::move(left);
     solve_upper(alike.factor, n, out.weighed[block], 1);

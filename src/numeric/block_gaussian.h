@@ -28,7 +28,13 @@ struct BlockPosterior {
   std::vector<double> mean;  ///< cells
   std::vector<double> gain;  ///< cells x (shared + error columns)
   std::vector<double> own;   ///< cells x cells
+  /// own + gain gain': everything that is not known of the block. May be left empty by those who make one by hand.
+  std::vector<double> whole = {};
 };
+
+/// own + gain gain' of a block of `cells` with `common` columns of gain.
+[[nodiscard]] std::vector<double> whole_covariance(const std::vector<double>& own, const std::vector<double>& gain, std::size_t cells,
+                                                   std::size_t common);
 
 /// How one block or reading lies with respect to all the others: the law of what was read, given the rest.
 struct LeftOut {

@@ -33,20 +33,29 @@ std::size_t share_of(double weight, std::size_t points) {
   return std::max<std::size_t>(share, points < kFirstPoints ? 1 : kLeastOfNode);
 }
 
-/// The average of the product of the blocks' chances over `count` points of one set.
-double average(const ReadyNode& node, std::size_t set, std::size_t first, std::size_t count, NormalPoints& points) {
-  std::size_t dimension = 0;
+/// Vectors that are used over and over.
+struct Workspace {
   std::vector<std::span<const double>> eta;
-  for (std::size_t c = 0; c < node.common; ++c) eta.push_back(points.coordinate(set, dimension++, first, count));
-  std::vector<double> product(count, 1.0);
-  std::vector<double> each(count);
+  std::vector<std::span<const double>> z;
+  std::vector<double> product;
+  std::vector<double> each;
+  LineProblem::Workspace lines;
+};
+
+/// The average of the product of the blocks' chances over `count` points of one set.
+double average(const ReadyNode& node, std::size_t set, std::size_t first, std::size_t count, NormalPoints& points, Workspace& work) {
+  std::size_t dimension = 0;
+  work.eta.clear();
+  for (std::size_t c = 0; c < node.common; ++c) work.eta.push_back(points.coordinate(set, dimension++, first, count));
+  work.product.assign(count, 1.0);
+  work.each.resize(count);
   for (const LineProblem& block : node.blocks) {
-    std::vector<std::span<const double>> z;
-    for (std::size_t j = 0; j < block.dimensions(); ++j) z.push_back(points.coordinate(set, dimension++, first, count));
-    block.along_lines(eta, z, each);
-    for (std::size_t p = 0; p < count; ++p) product[p] *= each[p];
+    work.z.clear();
+    for (std::size_t j = 0; j < block.dimensions(); ++j) work.z.push_back(points.coordinate(set, dimension++, first, count));
+    block.along_lines(work.eta, work.z, work.each, work.lines);
+    for (std::size_t p = 0; p < count; ++p) work.product[p] *= work.each[p];
   }
-  return std::accumulate(product.begin(), product.end(), 0.0) / static_cast<double>(count);
+  return std::accumulate(work.product.begin(), work.product.end(), 0.0) / static_cast<double>(count);
 }
 
 /// Mean over the sets and its standard error from their spread.
@@ -63,6 +72,7 @@ Chance one_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, Norma
   double by_set[kSets] = {};
   std::size_t used = 0;
   std::size_t first = 0;
+  Workspace work;
   for (const ReadyNode& node : nodes) {
     if (node.blocks.empty()) {
       certain += node.weight * node.certain;
@@ -70,7 +80,7 @@ Chance one_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, Norma
     }
     const std::size_t count = share_of(node.weight, per_set);
     for (std::size_t set = 0; set < kSets; ++set) {
-      by_set[set] += node.weight * node.certain * average(node, set, first, count, points);
+      by_set[set] += node.weight * node.certain * average(node, set, first, count, points, work);
     }
     first += count;
     used += kSets * count;
@@ -96,16 +106,9 @@ Chance integrate(const ChanceAccuracy& accuracy, const Level& level) {
 }
 
 /// Everything that is not known of a block in one covariance.
-std::vector<double> whole_covariance(const BlockPosterior& block, std::size_t cells, std::size_t common) {
-  std::vector<double> out = block.own;
-  for (std::size_t i = 0; i < cells; ++i) {
-    const std::span<const double> row = std::span(block.gain).subspan(i * common, common);
-    for (std::size_t k = i; k < cells; ++k) {
-      out[i * cells + k] += dot(row, std::span(block.gain).subspan(k * common, common));
-      out[k * cells + i] = out[i * cells + k];
-    }
-  }
-  return out;
+std::vector<double> whole_of(const BlockPosterior& block) {
+  if (!block.whole.empty()) return block.whole;
+  return whole_covariance(block.own, block.gain, block.mean.size(), block.gain.size() / block.mean.size());
 }
 
 void add_block(ReadyNode& node, LineProblem problem) {
@@ -143,7 +146,8 @@ Chance chance_of(const GaussianMixture& mixture, std::size_t block, const std::v
   for (const MixtureNode& node : mixture) {
     const BlockPosterior& here = node.blocks[block];
     ReadyNode ready{node.weight, 1.0, {}, 0};
-    add_block(ready, LineProblem(here.mean, whole_covariance(here, cells_of(here), common_of(here)), {}, cells_of(here), 0, regions));
+    std::vector<double> made;
+    add_block(ready, LineProblem(here.mean, here.whole.empty() ? std::span<const double>(made = whole_of(here)) : here.whole, {}, cells_of(here), 0, regions));
     nodes.push_back(std::move(ready));
   }
   return integrate(accuracy, [&](std::size_t per_set) { return one_level(nodes, per_set, points); });
@@ -179,7 +183,7 @@ const ReadyNode& node_at(const std::vector<ReadyNode>& nodes, double place) {
 
 /// The chance of one point: a node of each mixture, their last `alike` common draws the same.
 double one_point(const std::vector<std::vector<ReadyNode>>& all, std::size_t alike, std::size_t set, std::size_t point,
-                 NormalPoints& points) {
+                 NormalPoints& points, LineProblem::Workspace& work) {
   std::size_t dimension = alike;
   double product = 1.0;
   for (const std::vector<ReadyNode>& nodes : all) {
@@ -194,7 +198,7 @@ double one_point(const std::vector<std::vector<ReadyNode>>& all, std::size_t ali
       std::vector<std::span<const double>> z;
       for (std::size_t j = 0; j < block.dimensions(); ++j) z.push_back(points.coordinate(set, dimension++, point, 1));
       double each = 0.0;
-      block.along_lines(eta, z, std::span(&each, 1));
+      block.along_lines(eta, z, std::span(&each, 1), work);
       product *= each;
     }
     if (product == 0.0) break;
@@ -228,8 +232,9 @@ Chance joint_chance(const std::vector<JointMixture>& mixtures, std::size_t alike
   if (!open) return {std::clamp(certain, 0.0, 1.0), 0.0, 0};
   return integrate(accuracy, [&](std::size_t per_set) {
     double by_set[kSets] = {};
+    LineProblem::Workspace work;
     for (std::size_t set = 0; set < kSets; ++set) {
-      for (std::size_t p = 0; p < per_set; ++p) by_set[set] += one_point(all, alike, set, p, points) / static_cast<double>(per_set);
+      for (std::size_t p = 0; p < per_set; ++p) by_set[set] += one_point(all, alike, set, p, points, work) / static_cast<double>(per_set);
     }
     return from_sets(by_set, 0.0, kSets * per_set);
   });
@@ -244,7 +249,7 @@ std::vector<std::vector<double>> mixture_draws(const GaussianMixture& mixture, s
   for (std::size_t n = 0; n < mixture.size(); ++n) {
     if (shares[n] == 0) continue;
     const BlockPosterior& here = mixture[n].blocks[block];
-    std::vector<double> factor = whole_covariance(here, cells, common_of(here));
+    std::vector<double> factor = whole_of(here);
     const bool definite = factor_upper(factor, cells);
     FETTLE_ASSERT(definite, "posterior of a block");
     for (std::size_t c = 0; c < cells; ++c) {

@@ -16,10 +16,7 @@ constexpr double kInfinity = std::numeric_limits<double>::infinity();
 // Of a combination's variance, what is rounding noise.
 constexpr double kNoVariance = 1e-12;
 
-struct Interval {
-  double low;
-  double high;
-};
+using Interval = LineProblem::Interval;
 
 double probability(const Interval& interval) {
   if (!(interval.low < interval.high)) return 0.0;
@@ -204,17 +201,19 @@ void LineProblem::order_and_factor(std::vector<double> covariance) {
 }
 
 void LineProblem::along_lines(std::span<const std::span<const double>> eta, std::span<const std::span<const double>> z,
-                              std::span<double> out) const {
+                              std::span<double> out, Workspace& work) const {
   const std::size_t count = out.size();
   const std::size_t n = rows_.size();
-  std::vector<double> at(n * count);  // value of each combination where t = 0
+  std::vector<double>& at = work.at;  // value of each combination where t = 0
+  at.resize(n * count);
   for (std::size_t i = 0; i < n; ++i) {
     const std::span<double> values = std::span(at).subspan(i * count, count);
     std::fill(values.begin(), values.end(), rows_[i].mean);
     for (std::size_t c = 0; c < common_; ++c) add_scaled(values, shared_[i * common_ + c], eta[c]);
     for (std::size_t j = 1; j < rank_; ++j) add_scaled(values, lower_[i * rank_ + j], z[j - 1]);
   }
-  std::vector<Interval> by_region(outside_.size());
+  std::vector<Interval>& by_region = work.by_region;
+  by_region.resize(outside_.size());
   for (std::size_t p = 0; p < count; ++p) {
     std::fill(by_region.begin(), by_region.end(), Interval{-kInfinity, kInfinity});
     for (std::size_t i = 0; i < half_spaces_; ++i) {

@@ -22,9 +22,18 @@ class LineProblem {
   /// How many coordinates the points need beside η and the line's own.
   [[nodiscard]] std::size_t dimensions() const { return rank_ == 0 ? 0 : rank_ - 1; }
 
+  struct Interval {
+    double low;
+    double high;
+  };
+  /// Vectors that are used over and over.
+  struct Workspace {
+    std::vector<double> at;
+    std::vector<Interval> by_region;
+  };
   /// The chance at each point, into `out`: `eta[c]` and `z[j]` hold one coordinate of all points.
   void along_lines(std::span<const std::span<const double>> eta, std::span<const std::span<const double>> z,
-                   std::span<double> out) const;
+                   std::span<double> out, Workspace& work) const;
 
  private:
   struct Row {
