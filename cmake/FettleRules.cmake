@@ -6,7 +6,7 @@ set(CMAKE_CXX_FLAGS_DEV "-O1 -g1 -D_GLIBCXX_ASSERTIONS" CACHE STRING "flags of t
 
 # No fused multiply-add: the same input must print the same digits on every machine.
 target_compile_options(fettle_rules INTERFACE
-  -ffp-contract=off -fno-fast-math
+  -ffp-contract=off -fno-fast-math -fno-math-errno
   -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wfloat-conversion -Wdouble-promotion
   -Wold-style-cast -Wnull-dereference -Wnon-virtual-dtor -Woverloaded-virtual -Wswitch-enum)
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")

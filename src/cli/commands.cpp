@@ -258,7 +258,7 @@ void describe_simulate(CLI::App& app, Asked& asked) {
   simulate->add_option("--chance-error", to.chance_error, "standard error wanted of every chance")->check(CLI::Range(0.00005, 0.05));
   simulate->add_option("--wrong-pass", to.wrong_pass, "what it costs to pass a bad engine")->check(CLI::PositiveNumber);
   simulate->add_option("--wrong-fail", to.wrong_fail, "what it costs to fail a good engine")->check(CLI::PositiveNumber);
-  simulate->add_option("--charts", to.charts, "write the pictures into this folder (SVG)");
+  simulate->add_option("--report", to.report, "write the table, the JSON and the pictures (SVG) into this folder as well");
   simulate->add_option("--write", to.write, "write the engines into this folder as job folders with their truth, in place of scoring them");
   simulate->add_flag("--list", to.list, "list families and hands");
   simulate->add_flag("--json", asked.json, "write JSON (src/wire/schemas/simulation.schema.json)");

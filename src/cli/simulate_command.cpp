@@ -88,13 +88,22 @@ class Command {
     request.accuracy.best_draws = 0;
     const SimulateRecord record = simulate_scores(request, progress_);
     RunResult out{kFine, asked_.json ? simulation_json(record) : simulation_text(record, language_), {}};
-    if (asked_.charts.empty()) return out;
+    if (asked_.report.empty()) return out;
+    const Problems problems = write_report(record);
+    return problems.empty() ? out : refuse(problems);
+  }
+
+  /// Table, JSON and pictures.
+  [[nodiscard]] Problems write_report(const SimulateRecord& record) const {
+    std::vector<FolderFile> files = {{"scores.txt", simulation_text(record, language_)}, {"scores.json", simulation_json(record)}};
     for (const NamedChart& chart : simulation_charts(record, language_, kChartWidth)) {
-      const Problems problems = write_new_text_file(asked_.charts + "/" + chart.name + ".svg",
-                                                    svg(chart.drawing, {SvgPalette::paper, chart.name}));
-      if (!problems.empty()) return refuse(problems);
+      files.push_back({chart.name + ".svg", svg(chart.drawing, {SvgPalette::paper, chart.name})});
     }
-    return out;
+    Problems problems;
+    for (const FolderFile& file : files) {
+      for (const Problem& problem : write_new_text_file(asked_.report + "/" + file.name, file.text)) problems.push_back(problem);
+    }
+    return problems;
   }
 
   RunResult write_all(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) {

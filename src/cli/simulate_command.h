@@ -23,7 +23,7 @@ struct SimulateAsked {
   double wrong_pass = 1500.0;
   double wrong_fail = 450.0;
   std::string write;   ///< folder that gets the engines as job folders, in place of scores
-  std::string charts;  ///< folder that gets the pictures
+  std::string report;  ///< folder that gets the table, the JSON and the pictures
   bool json = false;
   bool list = false;
 };

@@ -28,6 +28,7 @@ struct Team {
   std::vector<const PartOnBench*> parts;
   ShapeFreedom freedom = ShapeFreedom::usual;  ///< of a part that left its group the level is free
   std::optional<ShapeGroup> group;
+  std::vector<double> part_tail;  ///< of each part, given the others, with the readings that stand out as mistakes
   bool gave_up = false;
   std::vector<Message> said;
 };
@@ -177,9 +178,12 @@ class Estimator {
     std::vector<Taken> taken;
     taken.push_back(take_as(known, rows, team.freedom, {}, 0.0));
     const double log_odds = natural_log(kMistake / (1.0 - kMistake));
+    double tail = 1.0;
     for (;;) {
       const Taken& last = taken.back();
       const ShapeMisfit check = misfit(last.fit.nodes, last.assumption.model);
+      tail = check.group_tail;
+      team.part_tail = check.part_tail;
       const auto at = stands_out(check, last.assumption.mistaken);
       if (!at || suspects.size() >= kMostSuspects) break;
       suspects.push_back(suspect_of(rows, ids(team), known.origin, *at, check));
@@ -188,7 +192,6 @@ class Estimator {
       const double log_prior = log_odds * static_cast<double>(mistaken.size());
       taken.push_back(take_as(known, rows, team.freedom, std::move(mistaken), log_prior));
     }
-    double tail = misfit(taken.back().fit.nodes, taken.back().assumption.model).group_tail;
     bool set_free = false;
     if (tail < kMisfitGroupTail && team.freedom != ShapeFreedom::any_shape) {
       taken.push_back(take_as(known, rows, ShapeFreedom::any_shape, {}, natural_log(kUnlikeAnyWear)));
@@ -267,17 +270,9 @@ class Estimator {
   bool part_leaves(std::size_t index) {
     const Team& team = teams_[index];
     if (team.parts.size() < 3) return false;  // of two, neither is the odd one
-    std::vector<FittedNode> usual;
-    for (const FittedNode& node : team.group->nodes) {
-      if (node.assumption == team.group->nodes.front().assumption) usual.push_back(node);
-    }
-    double weights = 0.0;
-    for (const FittedNode& node : usual) weights += node.weight;
-    for (FittedNode& node : usual) node.weight /= weights;
-    const ShapeMisfit check = misfit(usual, team.group->assumptions[team.group->nodes.front().assumption].model);
-    const auto worst = std::min_element(check.part_tail.begin(), check.part_tail.end());
+    const auto worst = std::min_element(team.part_tail.begin(), team.part_tail.end());
     if (*worst >= kStrangePartTail) return false;
-    const auto b = worst - check.part_tail.begin();
+    const auto b = worst - team.part_tail.begin();
     Team alone;
     alone.parts.push_back(team.parts[static_cast<std::size_t>(b)]);
     alone.freedom = ShapeFreedom::loose_level;

@@ -14,8 +14,8 @@ namespace {
 
 constexpr std::size_t kSets = NormalPoints::kSets;
 constexpr std::size_t kFirstPoints = 64;   // of each set, all nodes together ...
-constexpr std::size_t kRoughPoints = 16;   // ... and where a rough figure is asked for
-constexpr std::size_t kLeastOfNode = 2;    // points of one node in each set; of a rough figure, one
+constexpr std::size_t kRoughPoints = 24;   // ... and where a rough figure is asked for
+constexpr std::size_t kLeastOfNode = 2;    // points of one node in each set
 constexpr double kRough = 0.004;
 // The error is estimated from kSets numbers: half of what is asked for leaves room for that estimate's own error.
 constexpr double kSafety = 0.5;
@@ -30,7 +30,7 @@ struct ReadyNode {
 
 std::size_t share_of(double weight, std::size_t points) {
   const auto share = static_cast<std::size_t>(weight * static_cast<double>(points) + 0.5);
-  return std::max<std::size_t>(share, points < kFirstPoints ? 1 : kLeastOfNode);
+  return std::max(share, kLeastOfNode);
 }
 
 /// Vectors that are used over and over.
@@ -86,6 +86,33 @@ Chance one_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, Norma
     used += kSets * count;
   }
   return from_sets(by_set, certain, used);
+}
+
+/// For a rough figure: not every node in every set, but nodes by their cumulated weight, evenly spread and shifted from set to set.
+Chance rough_level(const std::vector<ReadyNode>& nodes, std::size_t per_set, NormalPoints& points) {
+  double by_set[kSets] = {};
+  std::size_t used = 0;
+  Workspace work;
+  for (std::size_t set = 0; set < kSets; ++set) {
+    double cumulated = 0.0;
+    std::size_t picked = 0;
+    for (const ReadyNode& node : nodes) {
+      cumulated += node.weight * static_cast<double>(per_set);
+      const double shift = (static_cast<double>(set) + 0.5) / static_cast<double>(kSets);
+      std::size_t count = 0;
+      while (picked + count < per_set && static_cast<double>(picked + count) + shift < cumulated) ++count;
+      if (count == 0) continue;
+      const double chance = node.blocks.empty() ? 1.0 : average(node, set, picked, count, points, work);
+      by_set[set] += static_cast<double>(count) / static_cast<double>(per_set) * node.certain * chance;
+      picked += count;
+      used += node.blocks.empty() ? 0 : count;
+    }
+  }
+  return from_sets(by_set, 0.0, used);
+}
+
+Chance level_of(const std::vector<ReadyNode>& nodes, std::size_t per_set, NormalPoints& points) {
+  return per_set < kFirstPoints ? rough_level(nodes, per_set, points) : one_level(nodes, per_set, points);
 }
 
 /// Adds points until the estimate of the error is small enough. `level(points of each set)` gives the chance.
@@ -150,7 +177,7 @@ Chance chance_of(const GaussianMixture& mixture, std::size_t block, const std::v
     add_block(ready, LineProblem(here.mean, here.whole.empty() ? std::span<const double>(made = whole_of(here)) : here.whole, {}, cells_of(here), 0, regions));
     nodes.push_back(std::move(ready));
   }
-  return integrate(accuracy, [&](std::size_t per_set) { return one_level(nodes, per_set, points); });
+  return integrate(accuracy, [&](std::size_t per_set) { return level_of(nodes, per_set, points); });
 }
 
 namespace {
@@ -211,7 +238,7 @@ double one_point(const std::vector<std::vector<ReadyNode>>& all, std::size_t ali
 Chance joint_chance(const GaussianMixture& mixture, const std::vector<std::vector<Region>>& regions,
                     const ChanceAccuracy& accuracy, NormalPoints& points) {
   const std::vector<ReadyNode> nodes = ready_for_joint(mixture, regions);
-  return integrate(accuracy, [&](std::size_t per_set) { return one_level(nodes, per_set, points); });
+  return integrate(accuracy, [&](std::size_t per_set) { return level_of(nodes, per_set, points); });
 }
 
 Chance joint_chance(const std::vector<JointMixture>& mixtures, std::size_t alike, const ChanceAccuracy& accuracy,
