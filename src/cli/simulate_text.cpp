@@ -102,7 +102,7 @@ class Writer {
   }
 
   [[nodiscard]] Drawing losses(const std::string& hand, double width) const {
-    constexpr std::array kDrawn = {DecisionRule::notebook_equal_passes, DecisionRule::flat, DecisionRule::flat_tuned, DecisionRule::ours};
+    constexpr std::array kDrawn = {DecisionRule::ours, DecisionRule::flat_tuned, DecisionRule::flat, DecisionRule::notebook_equal_passes};
     LossWords words{say({"simulate.chart.losses", {verbatim("hand", hand)}}), say({"simulate.chart.losses_about", {}}),
                     say({"simulate.chart.losses_axis", {}}), {}, say({"simulate.rule.bayes", {}}), say({"simulate.chart.notebook", {}}),
                     say({"simulate.chart.no_figure", {}}), number(0.5, 1).substr(1, 1), {}};

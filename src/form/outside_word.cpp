@@ -51,6 +51,8 @@ void hear(ShapeRows& rows, const OutsideWord& word) {
   const std::size_t n = rows.named_sources.size();
   if (n == 0 || word.pull.empty()) return;
   const Before known = before(word, n);
+  const std::vector<double> average = average_errors(rows);
+  rows.heard_shift_um += dot(std::span(average).subspan(rows.error_columns - n), known.mean);
   for (BlockRows& block : rows.blocks) {
     for (std::size_t i = 0; i < block.value.size(); ++i) {
       const std::span<double> named = std::span(block.errors).subspan((i + 1) * rows.error_columns - n, n);

@@ -5,20 +5,14 @@
 #include <set>
 
 #include "form/outside_word.h"
-#include "form/shape_group.h"
 #include "form/shape_misfit.h"
+#include "form/shape_take.h"
 #include "numeric/elementary.h"
-#include "numeric/triangular.h"
 
 namespace fettle {
 namespace {
 
-constexpr std::size_t kMostSuspects = 4;
-constexpr double kMistake = 0.02;       // share of readings that hands get wrong: common practice, no source
-constexpr double kMistakeUm = 40.0;     // and how far off such a reading may be
-constexpr double kUnlikeAnyWear = 0.02; // share of groups that fit no wear the model knows
-constexpr double kOddPart = 0.02;       // share of parts that are unlike their group
-constexpr double kLeastAssumption = 0.002;
+constexpr double kOddPart = 0.02;  // share of parts that are unlike their group
 constexpr std::size_t kMostNamed = 12;
 /// Past this a group of unknown step is taken to stand at a step of its own.
 constexpr double kOtherStepUm = 150.0;
@@ -29,6 +23,7 @@ struct Team {
   ShapeFreedom freedom = ShapeFreedom::usual;  ///< of a part that left its group the level is free
   std::optional<ShapeGroup> group;
   std::vector<double> part_tail;  ///< of each part, given the others, with the readings that stand out as mistakes
+  bool set_free = false;
   bool gave_up = false;
   std::vector<Message> said;
 };
@@ -147,109 +142,15 @@ class Estimator {
     return std::nullopt;
   }
 
-  /// Everything a team's readings say under one way to take them.
-  struct Taken {
-    ShapeAssumption assumption;
-    ShapeFit fit;
-    double log_weight;  ///< evidence and prior
-  };
-
-  /// The rows with those taken for mistakes made worth little.
-  static std::vector<BlockRows> with_mistakes(std::vector<BlockRows> blocks, const std::vector<std::pair<std::size_t, std::size_t>>& mistaken) {
-    for (const auto& [b, k] : mistaken) blocks[b].noise[k * blocks[b].cell.size() + k] += kMistakeUm * kMistakeUm;
-    return blocks;
-  }
-
-  static Taken take_as(const Known& known, const ShapeRows& rows, ShapeFreedom freedom,
-                       std::vector<std::pair<std::size_t, std::size_t>> mistaken, double log_prior) {
-    BlockGaussian model(with_mistakes(rows.blocks, mistaken), rows.error_columns);
-    ShapeFit fit = fit_shape(known.knowledge, model, freedom);
-    const double log_weight = fit.log_evidence + log_prior;
-    return {{std::move(mistaken), freedom, fit.profile, std::move(model), 0.0}, std::move(fit), log_weight};
-  }
-
-  /// Fits the team: first as it stands; then, where a reading stands out, also with that reading as a mistake, and so on; and where the
-  /// whole looks unlike wear, also with its shape left free. All of them go into one mixture.
   void fit(Team& team, const std::vector<std::size_t>& named, const OutsideWord& heard) const {
     const Known known = know(team);
     ShapeRows rows = shape_rows(ids(team), set_, known.origin, named);
     hear(rows, heard);
-    std::vector<SuspectReading> suspects;
-    std::vector<Taken> taken;
-    taken.push_back(take_as(known, rows, team.freedom, {}, 0.0));
-    const double log_odds = natural_log(kMistake / (1.0 - kMistake));
-    double tail = 1.0;
-    for (;;) {
-      const Taken& last = taken.back();
-      const ShapeMisfit check = misfit(last.fit.nodes, last.assumption.model);
-      tail = check.group_tail;
-      team.part_tail = check.part_tail;
-      const auto at = stands_out(check, last.assumption.mistaken);
-      if (!at || suspects.size() >= kMostSuspects) break;
-      suspects.push_back(suspect_of(rows, ids(team), known.origin, *at, check));
-      auto mistaken = last.assumption.mistaken;
-      mistaken.push_back(*at);
-      const double log_prior = log_odds * static_cast<double>(mistaken.size());
-      taken.push_back(take_as(known, rows, team.freedom, std::move(mistaken), log_prior));
-    }
-    bool set_free = false;
-    if (tail < kMisfitGroupTail && team.freedom != ShapeFreedom::any_shape) {
-      taken.push_back(take_as(known, rows, ShapeFreedom::any_shape, {}, natural_log(kUnlikeAnyWear)));
-      tail = misfit(taken.back().fit.nodes, taken.back().assumption.model).group_tail;
-      set_free = true;
-    }
-    mix(team, known, std::move(rows), std::move(taken), std::move(suspects), tail);
-    if (set_free) team.said.push_back({"shape.set_free", {}});
-    team.gave_up = tail < kMisfitGroupTail;
-  }
-
-  static std::optional<std::pair<std::size_t, std::size_t>> stands_out(const ShapeMisfit& check,
-                                                                       const std::vector<std::pair<std::size_t, std::size_t>>& known) {
-    double worst = kSuspectReadingTail;
-    std::optional<std::pair<std::size_t, std::size_t>> at;
-    for (std::size_t b = 0; b < check.reading_tail.size(); ++b) {
-      for (std::size_t k = 0; k < check.reading_tail[b].size(); ++k) {
-        if (check.reading_tail[b][k] >= worst || std::find(known.begin(), known.end(), std::pair(b, k)) != known.end()) continue;
-        worst = check.reading_tail[b][k];
-        at = {b, k};
-      }
-    }
-    return at;
-  }
-
-  static SuspectReading suspect_of(const ShapeRows& rows, const std::vector<std::string>& parts, const ShapeOrigin& origin,
-                                   const std::pair<std::size_t, std::size_t>& at, const ShapeMisfit& check) {
-    const auto [b, k] = at;
-    return {rows.rows[b][k].readings, parts[b], rows.rows[b][k].cell, check.reading_tail[b][k], origin.to_mm(rows.blocks[b].value[k]),
-            0.0, origin.to_mm(check.expected[b][k]), check.expected_sd[b][k] / 1000.0};
-  }
-
-  /// One mixture of all that is still in play.
-  static void mix(Team& team, const Known& known, ShapeRows rows, std::vector<Taken> taken, std::vector<SuspectReading> suspects, double tail) {
-    double best = -1e300;
-    for (const Taken& each : taken) best = std::max(best, each.log_weight);
-    double sum = 0.0;
-    for (const Taken& each : taken) sum += exponential(each.log_weight - best);
-    ShapeGroup group{ids(team), known.origin, known.knowledge, {}, {}, {}, std::move(rows), std::move(suspects), tail, 0.0, {}, {}};
-    double kept = 0.0;
-    for (Taken& each : taken) {
-      each.assumption.weight = exponential(each.log_weight - best) / sum;
-      if (each.assumption.weight < kLeastAssumption) continue;
-      kept += each.assumption.weight;
-      for (FittedNode& node : each.fit.nodes) {
-        node.weight *= each.assumption.weight;
-        node.assumption = group.assumptions.size();
-        group.nodes.push_back(std::move(node));
-      }
-      group.assumptions.push_back(std::move(each.assumption));
-    }
-    for (FittedNode& node : group.nodes) node.weight /= kept;
-    for (ShapeAssumption& each : group.assumptions) {
-      each.weight /= kept;
-      for (std::size_t s = 0; s < each.mistaken.size(); ++s) group.suspects[s].mistake += each.weight;
-    }
-    std::stable_sort(group.nodes.begin(), group.nodes.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });
-    team.group = std::move(group);
+    TakenGroup taken = take_readings(ids(team), known.knowledge, known.origin, std::move(rows), team.freedom);
+    team.part_tail = std::move(taken.part_tail);
+    team.set_free = taken.set_free;
+    team.gave_up = taken.fits_nothing;
+    team.group = std::move(taken.group);
   }
 
   /// Fits a team; a part that is unlike the others, and that the readings are better explained without, goes to a team of its own.
@@ -264,7 +165,7 @@ class Estimator {
   [[nodiscard]] double evidence(const Team& team) const {
     const Known known = know(team);
     const ShapeRows rows = shape_rows(ids(team), set_, known.origin, {});
-    return take_as(known, rows, team.freedom, {}, 0.0).log_weight;
+    return evidence_of(known.knowledge, rows, team.freedom);
   }
 
   bool part_leaves(std::size_t index) {
@@ -342,71 +243,18 @@ class Estimator {
     for (const PartOnBench* part : team.parts) parts.push_back(*part);
     GroupEstimate out = plain_estimate(parts.front().part.kind, parts, set_);
     out.said = std::move(team.said);
+    if (team.set_free) out.said.push_back({"shape.set_free", {}});
     if (team.gave_up) {
       out.said.push_back({"shape.gave_up", {}});
       return out;
     }
     ShapeGroup& group = *team.group;
-    for (const FittedNode& node : group.nodes) group.mixture.push_back({node.weight, node.posterior.blocks});
     out.model = EstimateModel::shape;
     out.why = {group.parts.size() > 1 ? "why.shape_model" : "why.shape_model_alone",
                {count("parts", static_cast<std::int64_t>(group.parts.size()))}};
-    tell_shift(group);
     out.shape = std::make_shared<const ShapeGroup>(std::move(group));
     return out;
   }
-
-  /// What is common to all readings, and whom the model takes it for.
-  static void tell_shift(ShapeGroup& group) {
-    const std::size_t errors = group.rows.error_columns;
-    std::vector<double> average(errors, 0.0);
-    double rows = 0.0;
-    for (const BlockRows& block : group.rows.blocks) {
-      for (std::size_t i = 0; i < block.value.size(); ++i) {
-        add_scaled(average, 1.0, std::span(block.errors).subspan(i * errors, errors));
-        rows += 1.0;
-      }
-    }
-    double stated = 0.0;
-    for (double& each : average) {
-      each /= rows;
-      stated += each * each;
-    }
-    const ShapePrior prior(group.knowledge);
-    Moments setting;
-    Moments made;
-    for (const FittedNode& node : group.nodes) {
-      const std::size_t q = node.posterior.common.size();
-      std::vector<double> pick(q, 0.0);
-      std::copy(average.begin(), average.end(), pick.end() - static_cast<std::ptrdiff_t>(errors));
-      setting.add(node, pick, 0.0);
-      std::vector<double> level(q, 0.0);
-      level[prior.as_made_column()] = prior.as_made_sd(node.scales.loose);
-      made.add(node, level, group.knowledge.as_made_um);
-      if (node.scales.loose && group.knowledge.tolerance_um && group.assumptions[node.assumption].freedom == ShapeFreedom::usual) group.not_standard += node.weight;
-    }
-    group.setting = setting.cause(std::sqrt(stated));
-    group.as_made = made.cause(prior.as_made_sd(!group.knowledge.tolerance_um.has_value()));
-  }
-
-  /// Mean and sd of a combination of the common unknowns over the nodes.
-  struct Moments {
-    double mean = 0.0;
-    double square = 0.0;
-
-    void add(const FittedNode& node, const std::vector<double>& pick, double constant) {
-      const std::size_t q = pick.size();
-      double value = constant;
-      for (std::size_t k = 0; k < q; ++k) value += pick[k] * node.posterior.common[k];
-      std::vector<double> spread = pick;
-      solve_transposed(node.posterior.whitener, q, spread, 1);  // U^-T pick: the unknowns are common + U^-1 η
-      double variance = 0.0;
-      for (const double each : spread) variance += each * each;
-      mean += node.weight * value;
-      square += node.weight * (value * value + variance);
-    }
-    [[nodiscard]] ShiftCause cause(double stated) const { return {stated, mean, std::sqrt(std::max(square - mean * mean, 0.0))}; }
-  };
 
   /// Everything that does not go through the model, by kind.
   void add_plain(std::vector<GroupEstimate>& out) const {

@@ -31,11 +31,13 @@ class Rows {
 
   ShapeRows make(const std::vector<std::string>& parts, const std::vector<std::size_t>& named) {
     draft_all(parts);
-    ShapeRows out{{}, {}, 0, named};
+    ShapeRows out{{}, {}, 0, named, 0.0, 0.0};
     sort_sources(parts.size(), named);
     const std::vector<std::vector<double>> columns = common_columns();
     out.error_columns = columns.size() + named.size();
     for (std::size_t part = 0; part < parts.size(); ++part) add_block(part, columns, named, out);
+    const std::vector<double> average = average_errors(out);
+    out.stated_shift_um = std::sqrt(dot(average, average));
     return out;
   }
 
@@ -193,6 +195,19 @@ class Rows {
 ShapeRows shape_rows(const std::vector<std::string>& parts, const SizeSet& set, const ShapeOrigin& origin,
                      const std::vector<std::size_t>& named) {
   return Rows(set, origin).make(parts, named);
+}
+
+std::vector<double> average_errors(const ShapeRows& rows) {
+  std::vector<double> average(rows.error_columns, 0.0);
+  double count = 0.0;
+  for (const BlockRows& block : rows.blocks) {
+    for (std::size_t i = 0; i < block.value.size(); ++i) {
+      add_scaled(average, 1.0, std::span(block.errors).subspan(i * rows.error_columns, rows.error_columns));
+      count += 1.0;
+    }
+  }
+  for (double& each : average) each /= count;
+  return average;
 }
 
 }  // namespace fettle

@@ -32,7 +32,12 @@ struct ShapeRows {
   std::vector<std::vector<ShapeRow>> rows;   ///< by part, beside the block's rows
   std::size_t error_columns;
   std::vector<std::size_t> named_sources;    ///< sources that have an error column of their own: the last ones
+  double stated_shift_um = 0.0;              ///< sd of what the error columns add to the mean of all rows
+  double heard_shift_um = 0.0;               ///< what is known of that from outside of the group, already taken off the values
 };
+
+/// What each error column adds to the mean of all rows.
+[[nodiscard]] std::vector<double> average_errors(const ShapeRows& rows);
 
 /// Puts the readings of `parts` (ids) into rows: repeats of one place under one setting become one row (rounded_mean where the scale is
 /// coarser than the hand); what several parts share becomes error columns, as few as carry it to 0.02 µm; the rest is noise of the part.

@@ -13,7 +13,13 @@ constexpr double kWorthDoubting = 0.05;
 
 Argument um(const char* name, double value) { return decimal(name, print_fixed(std::abs(value), 1), "µm"); }
 
-Argument percent(const char* name, double share) { return decimal(name, print_fixed(100.0 * share, 0), "%"); }
+/// Never "100 %" or "0 %" of what is not certain.
+Argument percent(const char* name, double share) {
+  constexpr double kAlmost = 0.99;
+  if (share > kAlmost) return verbatim(name, "> 99 %");
+  if (share < 1.0 - kAlmost) return verbatim(name, "< 1 %");
+  return decimal(name, print_fixed(100.0 * share, 0), "%");
+}
 
 /// A gauge that reads worn: large in a bore, small on a shaft.
 Argument way_of_gauge(const ShapeGroup& group, double mean_um) {

@@ -80,7 +80,7 @@ class Bench {
     } else {
       move_by_step(part.part, *definition, verdict, grid);
       const ShapeGroup* group = group_of(part.part);
-      if (group != nullptr) ask_for_size(*definition, *group, verdict);
+      if (group != nullptr) ask_for_size(*definition, limit, *group, verdict);
       Result<Expansion> expansion = expand(*definition, grid);
       if (!expansion.ok()) {
         if (group != nullptr && verdict.reasons.empty()) forecast_unread(*definition, grid, part, *group, limit, verdict);
@@ -130,14 +130,14 @@ class Bench {
   }
 
   /// Where the group's level speaks against its standard size, the row of the sheet may be the wrong one.
-  static void ask_for_size(const Definition& definition, const ShapeGroup& group, Verdict& verdict) {
+  static void ask_for_size(const Definition& definition, const Limit& limit, const ShapeGroup& group, Verdict& verdict) {
     if (definition.family != Family::size && definition.family != Family::wear) return;
     const Argument level = length_argument("level", Ratio(static_cast<Int128>(std::abs(group.as_made.mean_um) + 0.5)) *
                                                         Ratio(static_cast<Int128>(Length::kCountsPerMillimetre / 1000)),
                                            UnitId::micrometre, 0);
     if (group.knowledge.tolerance_um && std::abs(group.as_made.mean_um) > kOtherSizeUm) {
       verdict.reasons.push_back(Problem{"verdict.other_size", {}, {level}});
-    } else if (group.not_standard > kLikelier) {
+    } else if (group.not_standard > kLikelier && limit.role == LimitRole::service) {
       verdict.remarks.push_back({"remark.not_standard", {level}});
     }
   }

@@ -1,0 +1,162 @@
+#include "form/shape_take.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "form/shape_misfit.h"
+#include "numeric/elementary.h"
+#include "numeric/triangular.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kMostSuspects = 4;
+constexpr double kMistake = 0.02;        // share of readings that hands get wrong: common practice, no source
+constexpr double kMistakeUm = 40.0;      // and how far off such a reading may be
+constexpr double kUnlikeAnyWear = 0.02;  // share of groups that fit no wear the model knows
+constexpr double kLeastAssumption = 0.002;
+
+using RowPlace = std::pair<std::size_t, std::size_t>;  // block and row
+
+/// Everything the readings say under one way to take them.
+struct Taken {
+  ShapeAssumption assumption;
+  ShapeFit fit;
+  double log_weight;  ///< evidence and prior
+};
+
+Taken take_as(const ShapeKnowledge& knowledge, const ShapeRows& rows, ShapeFreedom freedom, std::vector<RowPlace> mistaken,
+              double log_prior) {
+  std::vector<BlockRows> blocks = rows.blocks;
+  // A mistake is worth little; the width keeps its density in the evidence.
+  for (const auto& [b, k] : mistaken) blocks[b].noise[k * blocks[b].cell.size() + k] += kMistakeUm * kMistakeUm;
+  BlockGaussian model(std::move(blocks), rows.error_columns);
+  ShapeFit fit = fit_shape(knowledge, model, freedom);
+  const double log_weight = fit.log_evidence + log_prior;
+  std::vector<double> profile = fit.profile;
+  return {{std::move(mistaken), freedom, std::move(profile), std::move(model), 0.0}, std::move(fit), log_weight};
+}
+
+std::optional<RowPlace> stands_out(const ShapeMisfit& check, const std::vector<RowPlace>& known) {
+  double worst = kSuspectReadingTail;
+  std::optional<RowPlace> at;
+  for (std::size_t b = 0; b < check.reading_tail.size(); ++b) {
+    for (std::size_t k = 0; k < check.reading_tail[b].size(); ++k) {
+      if (check.reading_tail[b][k] >= worst || std::find(known.begin(), known.end(), RowPlace(b, k)) != known.end()) continue;
+      worst = check.reading_tail[b][k];
+      at = {b, k};
+    }
+  }
+  return at;
+}
+
+SuspectReading suspect_of(const ShapeRows& rows, const std::vector<std::string>& parts, const ShapeOrigin& origin, const RowPlace& at,
+                          const ShapeMisfit& check) {
+  const auto [b, k] = at;
+  return {rows.rows[b][k].readings, parts[b], rows.rows[b][k].cell, check.reading_tail[b][k], origin.to_mm(rows.blocks[b].value[k]), 0.0,
+          origin.to_mm(check.expected[b][k]), check.expected_sd[b][k] / 1000.0};
+}
+
+/// One mixture of all that is still in play.
+void mix(std::vector<Taken> taken, ShapeGroup& group) {
+  double best = -1e300;
+  for (const Taken& each : taken) best = std::max(best, each.log_weight);
+  double sum = 0.0;
+  for (const Taken& each : taken) sum += exponential(each.log_weight - best);
+  double kept = 0.0;
+  for (Taken& each : taken) {
+    each.assumption.weight = exponential(each.log_weight - best) / sum;
+    if (each.assumption.weight < kLeastAssumption) continue;
+    kept += each.assumption.weight;
+    for (FittedNode& node : each.fit.nodes) {
+      node.weight *= each.assumption.weight;
+      node.assumption = group.assumptions.size();
+      group.nodes.push_back(std::move(node));
+    }
+    group.assumptions.push_back(std::move(each.assumption));
+  }
+  for (FittedNode& node : group.nodes) node.weight /= kept;
+  for (ShapeAssumption& each : group.assumptions) {
+    each.weight /= kept;
+    for (std::size_t s = 0; s < each.mistaken.size(); ++s) group.suspects[s].mistake += each.weight;
+  }
+  std::stable_sort(group.nodes.begin(), group.nodes.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });
+  for (const FittedNode& node : group.nodes) group.mixture.push_back({node.weight, node.posterior.blocks});
+}
+
+/// Mean and sd of a combination of the common unknowns over the nodes.
+struct Moments {
+  double mean = 0.0;
+  double square = 0.0;
+
+  void add(const FittedNode& node, const std::vector<double>& pick, double constant) {
+    const std::size_t q = pick.size();
+    const double value = constant + dot(pick, node.posterior.common);
+    std::vector<double> spread = pick;
+    solve_transposed(node.posterior.whitener, q, spread, 1);  // U^-T pick: the unknowns are common + U^-1 η
+    mean += node.weight * value;
+    square += node.weight * (value * value + dot(spread, spread));
+  }
+  [[nodiscard]] ShiftCause cause(double stated) const { return {stated, mean, std::sqrt(std::max(square - mean * mean, 0.0))}; }
+};
+
+/// What is common to all readings, and whom the model takes it for.
+void tell_shift(ShapeGroup& group) {
+  const std::size_t errors = group.rows.error_columns;
+  const std::vector<double> average = average_errors(group.rows);
+  const ShapePrior prior(group.knowledge);
+  Moments setting;
+  Moments made;
+  for (const FittedNode& node : group.nodes) {
+    const std::size_t q = node.posterior.common.size();
+    std::vector<double> pick(q, 0.0);
+    std::copy(average.begin(), average.end(), pick.end() - static_cast<std::ptrdiff_t>(errors));
+    setting.add(node, pick, group.rows.heard_shift_um);
+    std::vector<double> level(q, 0.0);
+    level[prior.as_made_column()] = prior.as_made_sd(node.scales.loose);
+    made.add(node, level, group.knowledge.as_made_um);
+    const bool asked = group.knowledge.tolerance_um && group.assumptions[node.assumption].freedom == ShapeFreedom::usual;
+    if (asked && node.scales.loose) group.not_standard += node.weight;
+  }
+  group.setting = setting.cause(group.rows.stated_shift_um);
+  group.as_made = made.cause(prior.as_made_sd(!group.knowledge.tolerance_um.has_value()));
+}
+
+}  // namespace
+
+TakenGroup take_readings(const std::vector<std::string>& parts, const ShapeKnowledge& knowledge, const ShapeOrigin& origin, ShapeRows rows,
+                         ShapeFreedom freedom) {
+  TakenGroup out{{parts, origin, knowledge, {}, {}, {}, std::move(rows), {}, 1.0, 0.0, {}, {}}, {}, false, false};
+  ShapeGroup& group = out.group;
+  std::vector<Taken> taken;
+  taken.push_back(take_as(knowledge, group.rows, freedom, {}, 0.0));
+  const double log_odds = natural_log(kMistake / (1.0 - kMistake));
+  for (;;) {
+    const ShapeAssumption& last = taken.back().assumption;
+    const ShapeMisfit check = misfit(taken.back().fit.nodes, last.model);
+    group.misfit_tail = check.group_tail;
+    out.part_tail = check.part_tail;
+    const auto at = stands_out(check, last.mistaken);
+    if (!at || group.suspects.size() >= kMostSuspects) break;
+    group.suspects.push_back(suspect_of(group.rows, parts, origin, *at, check));
+    std::vector<RowPlace> mistaken = last.mistaken;
+    mistaken.push_back(*at);
+    const double log_prior = log_odds * static_cast<double>(mistaken.size());
+    taken.push_back(take_as(knowledge, group.rows, freedom, std::move(mistaken), log_prior));
+  }
+  if (group.misfit_tail < kMisfitGroupTail && freedom != ShapeFreedom::any_shape) {
+    taken.push_back(take_as(knowledge, group.rows, ShapeFreedom::any_shape, {}, natural_log(kUnlikeAnyWear)));
+    group.misfit_tail = misfit(taken.back().fit.nodes, taken.back().assumption.model).group_tail;
+    out.set_free = true;
+  }
+  out.fits_nothing = group.misfit_tail < kMisfitGroupTail;
+  mix(std::move(taken), group);
+  tell_shift(group);
+  return out;
+}
+
+double evidence_of(const ShapeKnowledge& knowledge, const ShapeRows& rows, ShapeFreedom freedom) {
+  return take_as(knowledge, rows, freedom, {}, 0.0).log_weight;
+}
+
+}  // namespace fettle
