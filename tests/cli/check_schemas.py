@@ -70,7 +70,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event"}
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation"}
     check(set(schemas.names()) == wanted, f"schemas: {sorted(schemas.names())}")
     for name in schemas.names():
         schemas.check_itself(name)
@@ -126,6 +126,21 @@ def check_refusals(program, schemas, root):
             refuses_without(schemas, "problems", pruned(written), code, may_be_left_out={"file", "line", "column"})
     [written] = program.documents(["judge", str(root / "no-such-folder"), "--json"], 2)
     fits(schemas, "problems", written, "no folder")
+
+
+def check_simulations(program, schemas):
+    asked = ["simulate", "--engines", "20", "--exact", "6", "--family", "exp", "--family", "few-mid-missing", "--family", "one-sleeve",
+             "--hand", "mid", "--json"]
+    [written] = program.documents(asked, 0)
+    fits(schemas, "simulation", written, "a simulation")
+    check([each["family"] for each in written["families"]] == ["exp", "few-mid-missing", "one-sleeve"], "families in the order asked for")
+    # A sleeve at a random place has no exact posterior; the others have.
+    check(["with_exact" in each for each in written["families"]] == [True, True, False], "exact posteriors")
+    check(all(each["scores"]["engines"] == 20 for each in written["families"]), "engines of each family")
+    refuses_spoilt(schemas, "simulation", pruned(written), "a simulation")
+    check(program.run([*asked, "--threads", "2"], 0) == program.run(asked, 0), "one and two threads write different bytes")
+    [refused] = program.documents(["simulate", "--family", "no-such-family", "--json"], 2)
+    fits(schemas, "problems", refused, "an unknown family")
 
 
 def check_quantities(program, schemas):
@@ -190,6 +205,7 @@ def main():
     check_refusals(program, schemas, root)
     check_quantities(program, schemas)
     check_definitions(program, schemas)
+    check_simulations(program, schemas)
     check_events(program, schemas, root)
     for failure in FAILURES[:40]:
         print(failure)
