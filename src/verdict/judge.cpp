@@ -157,7 +157,7 @@ class Bench {
   /// Over every place of the plan: what was read whole, and the forecasts of the rest.
   void forecast_together() {
     if (planned_.empty()) return;
-    std::vector<ShapeQuestion> together;
+    std::vector<GroupQuestion> together;
     for (const std::vector<Open>* list : {&planned_, &open_}) {
       for (const Open& open : *list) {
         const bool planned = list == &open_ && out_.verdicts[open.verdict].forecast.has_value();  // stands in planned_ as well
@@ -228,7 +228,7 @@ class Bench {
       refuse_suspects(open_[i], verdict);
     }
     if (with_plain && std::find(joint.begin(), joint.end(), true) != joint.end()) out_.joint.plain = figures.joint;
-    std::vector<ShapeQuestion> together;
+    std::vector<GroupQuestion> together;
     for (std::size_t i = 0; i < open_.size(); ++i) {
       if (joint[i] && open_[i].group != nullptr) together.push_back(shape_question(open_[i], questions[i]));
     }
@@ -236,12 +236,12 @@ class Bench {
     forecast_together();
   }
 
-  [[nodiscard]] static ShapeQuestion shape_question(const Open& open, const Question& question) {
+  [[nodiscard]] static GroupQuestion shape_question(const Open& open, const Question& question) {
     return {open.group, *block_of(*open.group, open.estimate->part), question};
   }
 
   void weigh_by_shape(const Open& open, const Question& question, Verdict& verdict) {
-    const ShapeQuestion by_shape = shape_question(open, question);
+    const GroupQuestion by_shape = shape_question(open, question);
     verdict.chance = shape_.chance(by_shape);
     if (input_.accuracy.best_draws == 0) return;
     ShapeBench::Unfolded unfolded = shape_.unfold(by_shape, *verdict.chance, verdict.measured_where);

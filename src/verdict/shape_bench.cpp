@@ -16,7 +16,7 @@ constexpr double kLow = 0.05;
 constexpr double kHigh = 0.95;
 
 /// The form at `where` as a sum over µm; an amplitude is linearised at the plain estimate.
-CellSum deciding_sum(const ShapeQuestion& question, const Where& where) {
+CellSum deciding_sum(const GroupQuestion& question, const Where& where) {
   const Expansion& expansion = question.plain.expansion;
   const ShapeOrigin& origin = question.group->origin;
   for (const LinearForm& form : expansion.forms) {
@@ -37,7 +37,7 @@ CellSum deciding_sum(const ShapeQuestion& question, const Where& where) {
   return sum;
 }
 
-double plain_value(const CellSum& sum, const ShapeQuestion& question) {
+double plain_value(const CellSum& sum, const GroupQuestion& question) {
   double value = 0.0;
   for (const auto& [cell, coefficient] : sum.terms) {
     value += coefficient * question.group->origin.to_um(question.plain.part.places[cell]->estimate_mm);
@@ -46,7 +46,7 @@ double plain_value(const CellSum& sum, const ShapeQuestion& question) {
 }
 
 /// The characteristic's form at `where` from the plain estimates, mm or ratio.
-double plain_at(const ShapeQuestion& question, const Where& where) {
+double plain_at(const GroupQuestion& question, const Where& where) {
   const Expansion& expansion = question.plain.expansion;
   std::vector<double> sizes(question.plain.part.places.size(), 0.0);
   for (const std::size_t cell : expansion.used) sizes[cell] = question.plain.part.places[cell]->estimate_mm;
@@ -90,7 +90,7 @@ std::vector<Share> shares_of(const SumEffects& effects, const std::vector<ErrorS
 
 }  // namespace
 
-Chance ShapeBench::chance(const ShapeQuestion& question) {
+Chance ShapeBench::chance(const GroupQuestion& question) {
   const Region region = region_of(question.plain.expansion, question.plain.bound, question.plain.side, question.group->origin);
   return chance_of(question.group->mixture, question.block, {region}, wanted(), points_);
 }
@@ -106,13 +106,13 @@ const ShapeBench::Draws& ShapeBench::draws_of(const ShapeGroup& group, std::size
   return found->second;
 }
 
-ShapeEffects& ShapeBench::effects_of(const ShapeQuestion& question) {
+ShapeEffects& ShapeBench::effects_of(const GroupQuestion& question) {
   const auto found = effects_.find(question.group);
   if (found != effects_.end()) return found->second;
   return effects_.emplace(question.group, ShapeEffects(*question.group, question.plain.sources)).first->second;
 }
 
-ShapeBench::Unfolded ShapeBench::unfold(const ShapeQuestion& question, const Chance& chance, const Where& where) {
+ShapeBench::Unfolded ShapeBench::unfold(const GroupQuestion& question, const Chance& chance, const Where& where) {
   const Draws& draws = draws_of(*question.group, question.block);
   std::vector<const double*> by_cell;
   for (const std::vector<double>& cell : draws) by_cell.push_back(cell.data());
@@ -122,7 +122,11 @@ ShapeBench::Unfolded ShapeBench::unfold(const ShapeQuestion& question, const Cha
   const bool at_most = question.plain.side == LimitSide::at_most;
   const bool keeps = chance.value >= 0.5;
   const double bound = question.plain.bound;
-  if (at_most == keeps ? best.median > bound : best.median < bound) best.median = bound;
+  const bool above = at_most != keeps;  // where the median has to lie
+  const double least_above = std::nextafter(bound, bound + 1.0);
+  const double most_below = std::nextafter(bound, bound - 1.0);
+  if (above && !(best.median > bound)) best.median = at_most ? least_above : bound;
+  if (!above && !(best.median < bound)) best.median = at_most ? bound : most_below;
   const CellSum sum = deciding_sum(question, where);
   const SumEffects effects = effects_of(question).of(question.block, sum);
   best.moved_by_errors = effects.shared_shift;
@@ -130,11 +134,11 @@ ShapeBench::Unfolded ShapeBench::unfold(const ShapeQuestion& question, const Cha
   return {best, shares_of(effects, question.plain.sources)};
 }
 
-Chance ShapeBench::joint(const std::vector<ShapeQuestion>& questions) {
+Chance ShapeBench::joint(const std::vector<GroupQuestion>& questions) {
   std::vector<JointMixture> mixtures;
   std::vector<const ShapeGroup*> groups;
   std::size_t alike = 0;
-  for (const ShapeQuestion& question : questions) {
+  for (const GroupQuestion& question : questions) {
     const auto found = std::find(groups.begin(), groups.end(), question.group);
     const auto at = static_cast<std::size_t>(found - groups.begin());
     if (found == groups.end()) {

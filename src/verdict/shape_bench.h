@@ -14,7 +14,7 @@
 namespace fettle {
 
 /// A characteristic of one part of a group that went through the shape model, and its bound.
-struct ShapeQuestion {
+struct GroupQuestion {
   const ShapeGroup* group;
   std::size_t block;
   Question plain;  ///< the same question as the plain estimate takes it
@@ -28,7 +28,7 @@ class ShapeBench {
       : accuracy_(accuracy), own_(accuracy.seed), points_(shared != nullptr ? *shared : own_) {}
 
   /// The chance that the characteristic keeps its bound.
-  [[nodiscard]] Chance chance(const ShapeQuestion& question);
+  [[nodiscard]] Chance chance(const GroupQuestion& question);
 
   /// The estimate of the characteristic and what its doubt rests on.
   struct Unfolded {
@@ -37,15 +37,15 @@ class ShapeBench {
   };
   /// Median and central 90 % of the characteristic itself, what moved it from the plain value of the form at `where`, and what its doubt
   /// comes from. A median is never on the other side of the bound than `chance` says: the chance is the better known of the two.
-  [[nodiscard]] Unfolded unfold(const ShapeQuestion& question, const Chance& chance, const Where& where);
+  [[nodiscard]] Unfolded unfold(const GroupQuestion& question, const Chance& chance, const Where& where);
 
   /// The chance that all these characteristics keep their bounds together.
-  [[nodiscard]] Chance joint(const std::vector<ShapeQuestion>& questions);
+  [[nodiscard]] Chance joint(const std::vector<GroupQuestion>& questions);
 
  private:
   using Draws = std::vector<std::vector<double>>;  ///< mm, by cell
   const Draws& draws_of(const ShapeGroup& group, std::size_t block);
-  ShapeEffects& effects_of(const ShapeQuestion& question);
+  ShapeEffects& effects_of(const GroupQuestion& question);
   [[nodiscard]] ChanceAccuracy wanted() const { return {accuracy_.chance_error, accuracy_.most_points}; }
 
   Accuracy accuracy_;

@@ -1,0 +1,65 @@
+#include "form/outside_word.h"
+
+#include <gtest/gtest.h>
+
+#include <Eigen/Cholesky>
+#include <Eigen/Core>
+
+namespace fettle {
+namespace {
+
+/// A group of one part with two cells, known to ± `sd`, both read once with noise 2, under one error shared with the other group.
+struct Group {
+  BlockPrior prior;
+  ShapeRows rows;
+};
+
+Group group(double sd, double first, double second, double by_error) {
+  Group out{{2, 0, {0.0, 0.0}, {}, {sd * sd, 0.5, 0.5, sd * sd}}, {}};
+  out.rows.blocks = {{{0, 1}, {first, second}, {4.0, 0.0, 0.0, 4.0}, {by_error, by_error}}};
+  out.rows.error_columns = 1;
+  out.rows.named_sources = {0};
+  return out;
+}
+
+std::vector<FittedNode> fit(const Group& group, const OutsideWord& heard) {
+  ShapeRows rows = group.rows;
+  hear(rows, heard);
+  BlockGaussian model(rows.blocks, 1);
+  return {{{}, 1.0, model.posterior(group.prior, BlockGaussian::Detail::estimate), 0}};
+}
+
+// Two groups told apart, each hearing what the other says of the error they share, against one covariance over all of it.
+TEST(OutsideWord, TwoGroupsAgreeWithTheFullJointSolution) {
+  const Group a = group(3.0, 9.0, 7.0, 5.0);
+  const Group b = group(2.0, -4.0, -6.0, -3.0);  // a shaft: the same error makes it look less worn
+  const OutsideWord of_a = say(fit(a, {}), a.rows, {});
+  const OutsideWord of_b = say(fit(b, {}), b.rows, {});
+  const auto nodes_a = fit(a, of_b);
+  const auto nodes_b = fit(b, of_a);
+
+  Eigen::Matrix4d cells = Eigen::Matrix4d::Zero();
+  cells.topLeftCorner<2, 2>() << 9.0, 0.5, 0.5, 9.0;
+  cells.bottomRightCorner<2, 2>() << 4.0, 0.5, 0.5, 4.0;
+  const Eigen::Vector4d error(5.0, 5.0, -3.0, -3.0);
+  const Eigen::Vector4d y(9.0, 7.0, -4.0, -6.0);
+  const Eigen::Matrix4d readings = cells + error * error.transpose() + 4.0 * Eigen::Matrix4d::Identity();
+  const Eigen::Vector4d mean = cells * readings.ldlt().solve(y);
+  const Eigen::Matrix4d left = cells - cells * readings.ldlt().solve(cells);
+  for (int i = 0; i < 2; ++i) {
+    const auto at = static_cast<std::size_t>(i);
+    EXPECT_NEAR(nodes_a[0].posterior.blocks[0].mean[at], mean(i), 1e-10);
+    EXPECT_NEAR(nodes_b[0].posterior.blocks[0].mean[at], mean(2 + i), 1e-10);
+    EXPECT_NEAR(nodes_a[0].posterior.blocks[0].whole[at * 2 + at], left(i, i), 1e-10);
+    EXPECT_NEAR(nodes_b[0].posterior.blocks[0].whole[at * 2 + at], left(2 + i, 2 + i), 1e-10);
+  }
+  // What the two groups share shows in the last common draw, which is the same one for both: covariance of cell 0 of a with cell 0 of b.
+  const std::vector<double>& gain_a = nodes_a[0].posterior.blocks[0].gain;
+  const std::vector<double>& gain_b = nodes_b[0].posterior.blocks[0].gain;
+  EXPECT_NEAR(gain_a.back() * gain_b.back(), left(1, 3), 1e-10);
+  // Left to itself a group knows less.
+  EXPECT_GT(fit(a, {})[0].posterior.blocks[0].whole[0], left(0, 0) + 0.05);
+}
+
+}  // namespace
+}  // namespace fettle
