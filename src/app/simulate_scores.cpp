@@ -98,6 +98,7 @@ SimulateRecord simulate_scores(const SimulateRequest& request, Progress& progres
     std::optional<double> tuned;
     std::vector<StatedChance> ours;
     std::vector<StatedChance> flat;
+    std::vector<std::vector<Outcome>> at_stake;
     for (const EngineFamily& family : request.families) {
       const std::vector<Outcome> outcomes = FamilyRun(request, family, hand).run(shared);
       if (outcomes.empty()) {
@@ -115,10 +116,11 @@ SimulateRecord simulate_scores(const SimulateRequest& request, Progress& progres
           if (each.ours) ours.push_back({*each.ours, each.good, std::nullopt});
           if (each.flat) flat.push_back({*each.flat, each.good, std::nullopt});
         }
+        at_stake.push_back(outcomes);
       }
       out.families.push_back(std::move(scores));
     }
-    out.hands.push_back({hand.id, reliability(ours), reliability(flat)});
+    out.hands.push_back({hand.id, reliability(ours), reliability(flat), flat_by_hindsight(at_stake, request.costs)});
   }
   return out;
 }

@@ -21,6 +21,7 @@ struct HandReliability {
   std::string hand;
   std::optional<Reliability> ours;
   std::optional<Reliability> flat;
+  std::optional<FlatByHindsight> flat_by_hindsight;  ///< over the same families
 };
 
 /// Whether there is anything to decide: some engines are good and some are not (at least 2 % each).

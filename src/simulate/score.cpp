@@ -251,4 +251,42 @@ std::optional<double> tune_threshold(std::span<const Outcome> outcomes, Costs co
   return best;
 }
 
+namespace {
+
+double loss_of(const Outcome& outcome, bool passed, Costs costs) {
+  if (passed == outcome.good) return 0.0;
+  return passed ? costs.wrong_pass : costs.wrong_fail;
+}
+
+}  // namespace
+
+std::optional<FlatByHindsight> flat_by_hindsight(const std::vector<std::vector<Outcome>>& families, Costs costs) {
+  std::vector<double> notebook;
+  for (const std::vector<Outcome>& family : families) {
+    double passes = 0.0;
+    double fails = 0.0;
+    for (const Outcome& each : family) {
+      if (!each.flat) return std::nullopt;
+      passes += loss_of(each, each.notebook_equal_passes, costs);
+      fails += loss_of(each, each.notebook_equal_fails, costs);
+    }
+    notebook.push_back(std::min(passes, fails));
+    if (notebook.back() <= 0.0) return std::nullopt;
+  }
+  if (families.empty()) return std::nullopt;
+  std::optional<FlatByHindsight> best;
+  constexpr int kSteps = 100;
+  for (int step = 0; step <= kSteps; ++step) {
+    const double threshold = static_cast<double>(step) / kSteps;
+    double mean = 0.0;
+    for (std::size_t f = 0; f < families.size(); ++f) {
+      double loss = 0.0;
+      for (const Outcome& each : families[f]) loss += loss_of(each, *each.flat >= threshold, costs);
+      mean += loss / notebook[f] / static_cast<double>(families.size());
+    }
+    if (!best || mean < best->mean_to_notebook) best = FlatByHindsight{threshold, mean};
+  }
+  return best;
+}
+
 }  // namespace fettle

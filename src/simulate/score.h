@@ -102,4 +102,13 @@ struct Scores {
 /// engines. Exact search. Kept by TuneThreshold.IsAsGoodAsTryingEverything.
 [[nodiscard]] std::optional<double> tune_threshold(std::span<const Outcome> outcomes, Costs costs);
 
+/// The one threshold of the flat-prior figure that does best on the mean over several families, found by hindsight over all of them, in steps
+/// of 0.01; and what it then loses over the better notebook rule, raw, on that mean. None unless every engine has the figure and every
+/// family's better notebook rule loses something. Kept by FlatByHindsight.IsTheBestOfAllSteps.
+struct FlatByHindsight {
+  double threshold;
+  double mean_to_notebook;
+};
+[[nodiscard]] std::optional<FlatByHindsight> flat_by_hindsight(const std::vector<std::vector<Outcome>>& families, Costs costs);
+
 }  // namespace fettle

@@ -271,5 +271,20 @@ TEST(TuneThreshold, OfSeveralTheNearestToTheCostsIsTaken) {
   EXPECT_NEAR(tuned({0.4, 0.5, 0.7, 0.9}), 0.45, 1e-12);  // 0.80
 }
 
+// By hand: two families whose notebook rules each lose one wrong fail. At a threshold of 0.31 to 0.60 the first loses nothing and the second
+// one wrong fail; above 0.60 both lose; at 0.30 and below a bad engine of the first passes.
+TEST(FlatByHindsight, IsTheBestOfAllSteps) {
+  const auto outcome = [](bool good, double flat, bool notebook) {
+    return Outcome{good, std::nullopt, flat, std::nullopt, notebook, notebook, notebook, notebook, 1, false};
+  };
+  const std::vector<std::vector<Outcome>> families = {{outcome(true, 0.6, false), outcome(false, 0.305, false)},
+                                                      {outcome(true, 0.1, false), outcome(false, 0.05, false)}};
+  const auto best = flat_by_hindsight(families, {1500.0, 450.0});
+  ASSERT_TRUE(best.has_value());
+  EXPECT_NEAR(best->threshold, 0.31, 1e-12);
+  EXPECT_NEAR(best->mean_to_notebook, 0.5, 1e-12);
+  EXPECT_FALSE(flat_by_hindsight({{outcome(true, 0.9, true)}}, {1500.0, 450.0}).has_value());
+}
+
 }  // namespace
 }  // namespace fettle

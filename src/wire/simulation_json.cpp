@@ -106,6 +106,10 @@ std::string simulation_json(const SimulateRecord& record) {
     Json entry = {{"hand", each.hand}};
     if (each.ours) entry["ours"] = reliability_of(*each.ours);
     if (each.flat) entry["flat"] = reliability_of(*each.flat);
+    if (each.flat_by_hindsight) {
+      entry["flat_by_hindsight"] = {{"threshold", number(each.flat_by_hindsight->threshold)},
+                                    {"mean_to_notebook", number(each.flat_by_hindsight->mean_to_notebook)}};
+    }
     out["hands"].push_back(std::move(entry));
   }
   return out.dump(kIndent) + "\n";
