@@ -2,8 +2,9 @@
 
 #include <gtest/gtest.h>
 
-#include <Eigen/Cholesky>
-#include <Eigen/Core>
+#include <vector>
+
+#include "numeric/triangular.h"
 
 namespace fettle {
 namespace {
@@ -38,20 +39,26 @@ TEST(OutsideWord, TwoGroupsAgreeWithTheFullJointSolution) {
   const auto nodes_a = fit(a, of_b);
   const auto nodes_b = fit(b, of_a);
 
-  Eigen::Matrix4d cells = Eigen::Matrix4d::Zero();
-  cells.topLeftCorner<2, 2>() << 9.0, 0.5, 0.5, 9.0;
-  cells.bottomRightCorner<2, 2>() << 4.0, 0.5, 0.5, 4.0;
-  const Eigen::Vector4d error(5.0, 5.0, -3.0, -3.0);
-  const Eigen::Vector4d y(9.0, 7.0, -4.0, -6.0);
-  const Eigen::Matrix4d readings = cells + error * error.transpose() + 4.0 * Eigen::Matrix4d::Identity();
-  const Eigen::Vector4d mean = cells * readings.ldlt().solve(y);
-  const Eigen::Matrix4d left = cells - cells * readings.ldlt().solve(cells);
-  for (int i = 0; i < 2; ++i) {
-    const auto at = static_cast<std::size_t>(i);
-    EXPECT_NEAR(nodes_a[0].posterior.blocks[0].mean[at], mean(i), 1e-10);
-    EXPECT_NEAR(nodes_b[0].posterior.blocks[0].mean[at], mean(2 + i), 1e-10);
-    EXPECT_NEAR(nodes_a[0].posterior.blocks[0].whole[at * 2 + at], left(i, i), 1e-10);
-    EXPECT_NEAR(nodes_b[0].posterior.blocks[0].whole[at * 2 + at], left(2 + i, 2 + i), 1e-10);
+  // By one covariance of all four readings: mean = K V^-1 y, left = K - K V^-1 K.
+  const std::vector<double> cells = {9.0, 0.5, 0.0, 0.0, 0.5, 9.0, 0.0, 0.0, 0.0, 0.0, 4.0, 0.5, 0.0, 0.0, 0.5, 4.0};
+  const std::vector<double> error = {5.0, 5.0, -3.0, -3.0};
+  std::vector<double> readings = cells;
+  for (std::size_t i = 0; i < 4; ++i) {
+    for (std::size_t k = 0; k < 4; ++k) readings[i * 4 + k] += error[i] * error[k] + (i == k ? 4.0 : 0.0);
+  }
+  ASSERT_TRUE(factor_upper(readings, 4));
+  std::vector<double> told = cells;  // U^-T K
+  solve_transposed(readings, 4, told, 4);
+  std::vector<double> y = {9.0, 7.0, -4.0, -6.0};
+  solve_transposed(readings, 4, y, 1);
+  const auto column = [&](std::size_t k) { return std::vector<double>{told[k], told[4 + k], told[8 + k], told[12 + k]}; };
+  const auto mean = [&](std::size_t k) { return dot(column(k), y); };
+  const auto left = [&](std::size_t i, std::size_t k) { return cells[i * 4 + k] - dot(column(i), column(k)); };
+  for (std::size_t i = 0; i < 2; ++i) {
+    EXPECT_NEAR(nodes_a[0].posterior.blocks[0].mean[i], mean(i), 1e-10);
+    EXPECT_NEAR(nodes_b[0].posterior.blocks[0].mean[i], mean(2 + i), 1e-10);
+    EXPECT_NEAR(nodes_a[0].posterior.blocks[0].whole[i * 2 + i], left(i, i), 1e-10);
+    EXPECT_NEAR(nodes_b[0].posterior.blocks[0].whole[i * 2 + i], left(2 + i, 2 + i), 1e-10);
   }
   // What the two groups share shows in the last common draw, which is the same one for both: covariance of cell 0 of a with cell 0 of b.
   const std::vector<double>& gain_a = nodes_a[0].posterior.blocks[0].gain;
