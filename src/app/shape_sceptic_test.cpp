@@ -182,5 +182,19 @@ TEST(Sceptic, JointChanceLiesBetweenItsBounds) {
   EXPECT_GE(job.judgement.joint.chance->value, left - 0.005);
 }
 
+TEST(Sceptic, FarTooManyPlacesAreJudgedWithoutChancesAndSaySo) {
+  FolderTexts texts = demo(shifted(0));
+  std::string stations;
+  for (int k = 0; k < 16; ++k) stations += "  { id = \"s" + std::to_string(k) + "\", role = \"inner\", depth = \"" + std::to_string(13 + k) + " mm\" },\n";
+  std::string directions = "direction = [ { id = \"thrust\", angle = \"0 °\" }, { id = \"pin\", angle = \"90 °\" }";
+  for (const char* angle : {"15", "30", "45", "60", "75", "105", "120"}) directions += std::string(", { id = \"d") + angle + "\", angle = \"" + angle + " °\" }";
+  const std::string head = "[[layout]]\nkind = \"cylinder-bore\"\n";
+  texts.job_toml.insert(texts.job_toml.find(head) + head.size(), directions + " ]\n");
+  texts.job_toml.insert(texts.job_toml.find("  { id = \"mid\", role = \"middle\""), stations);
+  const JudgedJob job = judged(texts);
+  EXPECT_TRUE(job.groups.front().shape == nullptr);
+  EXPECT_TRUE(has(job.groups.front().said, "shape.too_many_places"));
+}
+
 }  // namespace
 }  // namespace fettle

@@ -14,6 +14,9 @@ namespace {
 
 constexpr double kOddPart = 0.02;  // share of parts that are unlike their group
 constexpr std::size_t kMostNamed = 12;
+/// Beyond these a group would take minutes: nobody reads so many places by hand.
+constexpr std::size_t kMostCells = 144;
+constexpr std::size_t kMostRows = 288;
 /// Past this a group of unknown step is taken to stand at a step of its own.
 constexpr double kOtherStepUm = 150.0;
 
@@ -28,9 +31,23 @@ struct Team {
   std::vector<Message> said;
 };
 
-bool goes_through_the_model(const PartOnBench& part, const SizeSet& set) {
+/// A worn part of a kind with a pattern of wear, read at one place at least.
+bool may_be_modelled(const PartOnBench& part, const SizeSet& set) {
   if (part.wear == WearPattern::none || part.part.condition != Condition::worn) return false;
   return std::any_of(set.sizes.begin(), set.sizes.end(), [&](const Size& size) { return size.part == part.part.id; });
+}
+
+/// Rows that the part would bring: places times settings they were read under.
+std::size_t rows_of(const PartOnBench& part, const SizeSet& set) {
+  std::set<std::pair<std::size_t, std::string>> rows;
+  for (const Size& size : set.sizes) {
+    if (size.part == part.part.id) rows.emplace(size.cell, size.setting);
+  }
+  return rows.size();
+}
+
+bool goes_through_the_model(const PartOnBench& part, const SizeSet& set) {
+  return may_be_modelled(part, set) && part.layout.cells() <= kMostCells && rows_of(part, set) <= kMostRows;
 }
 
 bool same_step(const Step& a, const Step& b) {
@@ -267,7 +284,13 @@ class Estimator {
       for (const PartOnBench& part : parts_) {
         if (part.part.kind == kind && !goes_through_the_model(part, set_)) rest.push_back(part);
       }
-      if (!rest.empty()) out.push_back(plain_estimate(kind, rest, set_));
+      if (rest.empty()) continue;
+      out.push_back(plain_estimate(kind, rest, set_));
+      const bool too_many = std::any_of(rest.begin(), rest.end(), [&](const auto& each) { return may_be_modelled(each, set_); });
+      if (too_many) {
+        out.back().said.push_back({"shape.too_many_places", {count("cells", static_cast<std::int64_t>(kMostCells)),
+                                                             count("rows", static_cast<std::int64_t>(kMostRows))}});
+      }
     }
   }
 
