@@ -99,6 +99,22 @@ void LineProblem::add_rows(const std::vector<Region>& regions, std::span<const d
     out.margin = whole > 0.0 ? away / std::sqrt(whole) : (away >= 0.0 ? kInfinity : -kInfinity);
     return out;
   };
+  std::vector<double> sd(cells);  // of everything that is not known of a cell
+  for (std::size_t c = 0; c < cells; ++c) {
+    double variance = own[c * cells + c];
+    for (std::size_t e = 0; e < common; ++e) variance += gain[c * common + e] * gain[c * common + e];
+    sd[c] = std::sqrt(std::max(variance, 0.0));
+  }
+  // A sum's sd is at most the sum of its terms' sds: most bounds are far enough away to need no more.
+  const auto kept_for_sure_at_once = [&](const HalfSpace& half) {
+    double most_sd = 0.0;
+    double away = half.most;
+    for (const auto& [cell, coefficient] : half.sum.terms) {
+      most_sd += std::abs(coefficient) * sd[cell];
+      away -= coefficient * mean[cell];
+    }
+    return away > kCertain * most_sd;
+  };
   std::vector<Candidate> kept;
   std::vector<Candidate> disc_rows;
   for (std::size_t r = 0; r < regions.size(); ++r) {
@@ -107,6 +123,7 @@ void LineProblem::add_rows(const std::vector<Region>& regions, std::span<const d
     bool broken = false;
     std::vector<Candidate> open;
     for (const HalfSpace& half : regions[r].half_spaces) {
+      if (kept_for_sure_at_once(half)) continue;
       Candidate each = candidate(half.sum, half.most, r);
       if (each.margin > kCertain) continue;
       if (each.margin < -kCertain) broken = true;
