@@ -99,18 +99,18 @@ void LineProblem::add_rows(const std::vector<Region>& regions, std::span<const d
     out.margin = whole > 0.0 ? away / std::sqrt(whole) : (away >= 0.0 ? kInfinity : -kInfinity);
     return out;
   };
-  std::vector<double> sd(cells);  // of everything that is not known of a cell
+  std::vector<double> cell_sd(cells);  // of everything that is not known of a cell
   for (std::size_t c = 0; c < cells; ++c) {
     double variance = own[c * cells + c];
     for (std::size_t e = 0; e < common; ++e) variance += gain[c * common + e] * gain[c * common + e];
-    sd[c] = std::sqrt(std::max(variance, 0.0));
+    cell_sd[c] = std::sqrt(std::max(variance, 0.0));
   }
   // A sum's sd is at most the sum of its terms' sds: most bounds are far enough away to need no more.
   const auto kept_for_sure_at_once = [&](const HalfSpace& half) {
     double most_sd = 0.0;
     double away = half.most;
     for (const auto& [cell, coefficient] : half.sum.terms) {
-      most_sd += std::abs(coefficient) * sd[cell];
+      most_sd += std::abs(coefficient) * cell_sd[cell];
       away -= coefficient * mean[cell];
     }
     return away > kCertain * most_sd;
