@@ -16,6 +16,8 @@ namespace {
 constexpr std::string_view kBetweenFiles = "=====\n";
 constexpr std::size_t kFewDraws = 64;
 constexpr std::uint64_t kSeed = 20;
+constexpr double kRoughChance = 0.05;
+constexpr std::size_t kFewPoints = 4096;
 
 /// job.toml, then a line "=====", then readings.csv.
 FolderTexts folder_of(std::string_view bytes) {
@@ -32,7 +34,7 @@ void say(const Problems& problems) {
 }
 
 void judge_and_write(const Job& job) {
-  const Result<JudgedJob> result = judge_job(job, {std::nullopt, {kFewDraws, kSeed}});
+  const Result<JudgedJob> result = judge_job(job, {std::nullopt, {kFewDraws, kSeed, kRoughChance, kFewPoints, kFewDraws}});
   if (!result.ok()) return say(result.problems());
   const JudgedJob& judged = result.value();
   (void)judgement_json({judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.shapes,
