@@ -73,14 +73,4 @@ double log_determinant(std::span<const double> upper, std::size_t n) {
   return 2.0 * (sum + natural_log(product));
 }
 
-void add_scaled(std::span<double> to, double factor, std::span<const double> from) {
-  axpy(to.data(), factor, from.data(), to.size());
-}
-
-double dot(std::span<const double> a, std::span<const double> b) {
-  double sum = 0.0;
-  for (std::size_t k = 0; k < a.size(); ++k) sum += a[k] * b[k];
-  return sum;
-}
-
 }  // namespace fettle

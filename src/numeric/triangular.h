@@ -25,8 +25,17 @@ void add_gram(std::span<const double> a, std::size_t rows, std::size_t columns, 
 [[nodiscard]] double log_determinant(std::span<const double> upper, std::size_t n);
 
 /// to += factor * from.
-void add_scaled(std::span<double> to, double factor, std::span<const double> from);
+inline void add_scaled(std::span<double> to, double factor, std::span<const double> from) {
+  double* const out = to.data();
+  const double* const in = from.data();
+  for (std::size_t k = 0; k < to.size(); ++k) out[k] += factor * in[k];
+}
 
-[[nodiscard]] double dot(std::span<const double> a, std::span<const double> b);
+/// In the order of the numbers. Here and not in the source, as both are called for a handful of numbers at a time.
+[[nodiscard]] inline double dot(std::span<const double> a, std::span<const double> b) {
+  double sum = 0.0;
+  for (std::size_t k = 0; k < a.size(); ++k) sum += a[k] * b[k];
+  return sum;
+}
 
 }  // namespace fettle
