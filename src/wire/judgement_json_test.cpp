@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "form/shape_group.h"
 #include "wire/json_text.h"
 
 namespace fettle {
@@ -244,6 +245,102 @@ TEST(JudgementJson, TheShownUnitTurnsEveryLength) {
   // 84.0548 mm / 25.4 = 3.309244... in; 5 µm = 0.00019685 in.
   EXPECT_TRUE(holds(bore.written(), R"("as_measured": {"value": "3.30924", "unit": "in"})"));
   EXPECT_TRUE(holds(bore.written(), R"("standard_uncertainty": {"value": "0.00020", "unit": "in"})"));
+}
+
+/// The same bore with two stations and two directions, read at mid/pin, after the shape model: two nodes.
+OneBore shaped_bore() {
+  constexpr std::size_t kMidPin = 3;
+  OneBore bore;
+  Layout& layout = bore.parts.front().layout;
+  layout.stations.push_back({"mid", StationRole::middle, true, {}});
+  layout.directions.push_back({"pin", Ratio(90), true});
+  GroupEstimate& estimate = bore.groups.front();
+  estimate.model = EstimateModel::shape;
+  estimate.said = {Message{"shape.level_unknown", {}}};
+  estimate.parts.front().places.front()->cell = kMidPin;
+  std::vector<double> own(16, 0.0);
+  own[15] = 16.0;
+  // A quarter at 50 with variance 3² + 16 = 25, three quarters at 54 with variance 16 - 7 = 9.
+  const BlockPosterior low{{0.0, 0.0, 0.0, 50.0}, {0.0, 0.0, 0.0, 3.0}, own};
+  own[15] = 9.0;
+  const BlockPosterior high{{0.0, 0.0, 0.0, 54.0}, {0.0, 0.0, 0.0, 0.0}, own};
+  const BlockRows row{{kMidPin}, {54.0}, {9.0}, {0.0}};
+  bore.groups.front().shape = std::make_shared<const ShapeGroup>(ShapeGroup{
+      {"bore-1"},
+      {84.0, 1.0},
+      {},
+      {{{}, ShapeFreedom::usual, {1.0, 0.4376}, BlockGaussian({row}, 1), 1.0}},
+      {},
+      {{0.25, {low}}, {0.75, {high}}},
+      {},
+      {{{"00112233445566778899aabbccddeeff"}, "bore-1", kMidPin, 0.001234, 84.1296, 0.87654, 84.03581, 0.0162}},
+      0.12345,
+      0.25,
+      {4.5, -0.62, 3.26},
+      {4.0, 12.34, 3.2}});
+  Verdict& verdict = bore.judgement.verdicts.front();
+  verdict.chance = Chance{0.837149, 0.001189, 4096};
+  verdict.forecast = Chance{0.5, 0.00005, 131072};
+  verdict.best = BestEstimate{84.05471, 84.05312, 84.04554, 84.06066, -0.00062, -0.00121};
+  verdict.chance_shares = {{"unseen-shape", {}, 0.75}, {"dial", ErrorScope::reading, 0.25}};
+  bore.judgement.joint.chance = Chance{0.0001, 0.0, 64};
+  bore.judgement.joint.forecast = Chance{1.0, 0.00119, 128};
+  return bore;
+}
+
+TEST(JudgementJson, AGroupOfTheShapeModelSaysWhatItMakesOfTheReadings) {
+  const std::string written = shaped_bore().written();
+  EXPECT_TRUE(holds(written, R"("groups": [{"kind": "cylinder-bore", "model": "shape", "parts": ["bore-1"],
+      "why": {"key": "why.plain_model", "arguments": {}}, "said": [{"key": "shape.level_unknown", "arguments": {}}],
+      "shape": {"profile": [{"station": "top", "wear": "1.000"}, {"station": "mid", "wear": "0.438"}], "nodes": 2,
+                "misfit_tail": "0.1235", "not_standard": "0.2500",
+                "setting": {"stated": {"value": "0.0045", "unit": "mm"}, "mean": {"value": "-0.0006", "unit": "mm"},
+                            "sd": {"value": "0.0033", "unit": "mm"}},
+                "as_made": {"stated": {"value": "0.0040", "unit": "mm"}, "mean": {"value": "0.0123", "unit": "mm"},
+                            "sd": {"value": "0.0032", "unit": "mm"}},
+                "suspects": [{"part": "bore-1", "station": "mid", "direction": "pin", "readings": ["00112233445566778899aabbccddeeff"],
+                              "shown": {"value": "84.1296", "unit": "mm"}, "expected": {"value": "84.0358", "unit": "mm"},
+                              "expected_sd": {"value": "0.0162", "unit": "mm"}, "tail": "0.00123", "mistake": "0.8765"}]}}])"))
+      << written;
+}
+
+TEST(JudgementJson, APlaceOfTheShapeModelHasItsBestEstimate) {
+  // 50/4 + 54·3/4 = 53 µm over 84 mm; (50² + 25)/4 + (54² + 9)·3/4 - 53² = 16 = 4².
+  EXPECT_TRUE(holds(shaped_bore().written(), R"("places": [{"station": "mid", "direction": "pin",
+      "as_measured": {"value": "84.0548", "unit": "mm"}, "estimate": {"value": "84.0547", "unit": "mm"},
+      "standard_uncertainty": {"value": "0.0050", "unit": "mm"}, "readings": ["00112233445566778899aabbccddeeff"],
+      "best": {"mean": {"value": "84.0530", "unit": "mm"}, "sd": {"value": "0.0040", "unit": "mm"}}}])"));
+}
+
+TEST(JudgementJson, AVerdictOfTheShapeModelHasChanceForecastAndBestEstimate) {
+  const std::string written = shaped_bore().written();
+  EXPECT_TRUE(holds(written, R"("plain": {"figure": "1.0000", "standard_error": "0.0001", "draws": 2048},
+      "chance": {"value": "0.8371", "standard_error": "0.00119", "points": 4096},
+      "forecast": {"value": "0.5000", "standard_error": "0.00005", "points": 131072},
+      "best": {"plain": {"value": "84.0547", "unit": "mm"}, "median": {"value": "84.0531", "unit": "mm"},
+               "low": {"value": "84.0455", "unit": "mm"}, "high": {"value": "84.0607", "unit": "mm"},
+               "moved_by_errors": {"value": "-0.0006", "unit": "mm"}, "moved_by_shape": {"value": "-0.0012", "unit": "mm"}},
+      "chance_shares": [{"component": "unseen-shape", "share": "0.7500"},
+                        {"component": "dial", "scope": "reading", "share": "0.2500"}]}])"))
+      << written;
+  EXPECT_TRUE(holds(written, R"("joint": {"word": "within", "left_out": ["piston-1"],
+      "chance": {"value": "0.0001", "standard_error": "0.00000", "points": 64},
+      "forecast": {"value": "1.0000", "standard_error": "0.00119", "points": 128}})"))
+      << written;
+}
+
+TEST(JudgementJson, ATaperForEachLengthIsEstimatedAsARatio) {
+  OneBore bore = shaped_bore();
+  bore.job.limits.front().value.per = typed("100 mm");
+  bore.judgement.verdicts.front().best->median = 0.000412;
+  EXPECT_TRUE(holds(bore.written(), R"("median": {"value": "0.000412", "unit": "1"})"));
+}
+
+TEST(JudgementJson, WithoutTheShapeModelNothingIsCalledAChance) {
+  const std::string written = OneBore().written();
+  for (const char* key : {"\"chance\"", "\"forecast\"", "\"best\"", "\"chance_shares\"", "\"profile\""}) {
+    EXPECT_EQ(written.find(key), std::string::npos) << key;
+  }
 }
 
 }  // namespace

@@ -68,6 +68,41 @@ def closed_objects(schema, place="#"):
             yield from closed_objects(each, f"{place}/{key}")
 
 
+def unseen(schemas, name, values):
+    """Properties of a schema (as "place/name") that none of the values has: nobody has checked what the program writes there. What lies
+    in other schema files is left out."""
+    root = schemas.schema(name)
+    known, seen = set(), set()
+
+    def list_all(node, place):
+        for key, each in node.get("properties", {}).items():
+            known.add(f"{place}/{key}")
+            if isinstance(each, dict):
+                list_all(each, f"{place}/{key}")
+        if "items" in node:
+            list_all(node["items"], f"{place}[]")
+
+    def walk(node, place, value):
+        place = node.get("$ref", place)
+        if "$ref" in node:
+            if not place.startswith("#/$defs/"):
+                return
+            node = root["$defs"][place.removeprefix("#/$defs/")]
+        if isinstance(value, dict):
+            for key in node.get("properties", {}).keys() & value.keys():
+                seen.add(f"{place}/{key}")
+                walk(node["properties"][key], f"{place}/{key}", value[key])
+        for each in value if isinstance(value, list) else []:
+            walk(node.get("items", {}), f"{place}[]", each)
+
+    list_all(root, "#")
+    for key, each in root.get("$defs", {}).items():
+        list_all(each, f"#/$defs/{key}")
+    for value in values:
+        walk(root, "#", value)
+    return sorted(known - seen)
+
+
 def spoilt(value):
     """(how, copy of value with one fault): each object with an unknown key, and each of its values of another kind. Maps named
     "arguments" hold any key, and their values any kind."""
