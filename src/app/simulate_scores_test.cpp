@@ -51,6 +51,42 @@ TEST(SimulateScores, TheSameForAnyNumberOfThreads) {
   }
 }
 
+/// Says stop once `after` engines are done.
+class StopsAfter final : public Progress {
+ public:
+  explicit StopsAfter(long after) : after_(after) {}
+  [[nodiscard]] bool tell(long done, long all) override {
+    monotone = monotone && done >= last && done <= all;
+    last = done;
+    ++told;
+    return done < after_;
+  }
+  long last = 0;
+  long told = 0;
+  bool monotone = true;
+
+ private:
+  long after_;
+};
+
+// The family in hand is given up, what was finished before it stays, and nobody works on.
+TEST(SimulateScores, StopsWhereItIsTold) {
+  for (const unsigned threads : {1U, 3U}) {
+    SimulateRequest asked = request({"exp", "barrel", "new"}, "mid", 64);
+    asked.threads = threads;
+    StopsAfter progress(64 + 16);
+    const SimulateRecord record = simulate_scores(asked, progress);
+    EXPECT_TRUE(record.stopped);
+    ASSERT_EQ(record.families.size(), 1U);
+    EXPECT_EQ(record.families.front().family, "exp");
+    EXPECT_TRUE(progress.monotone);
+    EXPECT_GE(progress.last, 80);
+    EXPECT_LE(progress.last, 80 + 16 * 2);  // what the other threads had in hand
+    Never never;
+    EXPECT_FALSE(simulate_scores(request({"exp"}, "mid", 16), never).stopped);
+  }
+}
+
 /// Brier score of engines whose jobs claim `factor` times the repeatability that the hand really has.
 Reliability with_claim(double factor) {
   const EngineFamily& family = *find_family(built_in_families(), "exp");

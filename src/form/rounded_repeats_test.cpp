@@ -59,5 +59,26 @@ TEST(RoundedRepeats, TheSameDivisionAgainSaysLittleMore) {
   EXPECT_NEAR(moments.variance, 8.17, 0.1);
 }
 
+// Two readings far apart: each edge is so far off that its tail falls like a Gaussian's, so they meet half-way with u/√2 left. Of three the
+// tails weigh as readings do, less the half step that each may be off: D with Σ (distance beyond the edge) = 0.
+TEST(RoundedRepeats, ReadingsFarApartMeetHalfWay) {
+  const RoundedMean two = rounded_mean(std::vector<double>{0.0, 60.0}, 1.0, 10.0);
+  EXPECT_NEAR(two.mean, 30.0, 0.01);
+  EXPECT_NEAR(two.variance, 0.5, 0.02);
+  const RoundedMean three = rounded_mean(std::vector<double>{0.0, 0.0, 60.0}, 2.0, 10.0);
+  EXPECT_NEAR(three.mean, (5.0 + 5.0 + 55.0) / 3.0, 0.2);
+  EXPECT_NEAR(three.variance, 4.0 / 3.0, 0.05);
+}
+
+// A hand so steady that its doubt falls between the points of the grid: two neighbouring divisions say where their border is.
+TEST(RoundedRepeats, NeighbouringDivisionsSayWhereTheirBorderIs) {
+  for (const double repeat_sd : {2.0, 0.5, 0.05, 0.01}) {
+    const RoundedMean moments = rounded_mean(std::vector<double>{20.0, 30.0, 30.0, 20.0}, repeat_sd, 10.0);
+    EXPECT_NEAR(moments.mean, 25.0, 1e-9) << repeat_sd;
+    EXPECT_GT(moments.variance, 0.0) << repeat_sd;
+    EXPECT_LT(moments.variance, repeat_sd * repeat_sd) << repeat_sd;
+  }
+}
+
 }  // namespace
 }  // namespace fettle

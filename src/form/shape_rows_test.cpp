@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "gauging/closing_zero.h"
@@ -78,6 +79,67 @@ TEST(ShapeRows, CarryTheWholeCovarianceOfTheSources) {
     // Fewer columns than the fifteen common sources, as they are nearly one thing.
     EXPECT_LT(rows.error_columns, 15U);
     EXPECT_NEAR(rows.blocks[2].value[3], 12.0, 1e-9);
+  }
+}
+
+/// Two bores read under two settings with one master and one temperature, a third bore under a setting of its own in another round.
+SizeSet two_settings() {
+  SizeSet set;
+  const auto source = [&](const std::string& id, ErrorScope scope, double sd) {
+    set.sources.push_back({id, "c", scope, ErrorShape::normal, sd, {}, "test"});
+    return set.sources.size() - 1;
+  };
+  const std::size_t master = source("master", ErrorScope::master, 0.004);
+  const std::size_t settings[] = {source("s1", ErrorScope::setting, 0.003), source("s2", ErrorScope::setting, 0.003),
+                                  source("s3", ErrorScope::setting, 0.005)};
+  const std::size_t rounds[] = {source("t1", ErrorScope::round, 2.0), source("t2", ErrorScope::round, 1.5)};
+  const auto read = [&](std::size_t part, std::size_t cell, std::size_t setting, std::size_t round, double master_share) {
+    Size size{"r" + std::to_string(set.sizes.size()), "bore-" + std::to_string(part), "s" + std::to_string(setting), cell, Ratio(), 84.0, {}};
+    size.terms = {{master, master_share}, {settings[setting], 1.0}, {rounds[round], 84.0 * 10.8e-6}};
+    size.terms.push_back({source("repeat", ErrorScope::reading, 0.002 + 0.0001 * static_cast<double>(set.sizes.size())), 1.0});
+    set.sizes.push_back(std::move(size));
+  };
+  for (std::size_t cell = 0; cell < kPlaces; ++cell) {
+    for (std::size_t part = 0; part < 2; ++part) {
+      for (std::size_t setting = 0; setting < 2; ++setting) read(part, cell, setting, 0, setting == 0 ? 1.0 : 0.9);
+    }
+    if (cell != 1) read(2, cell, 2, 1, 1.0);
+  }
+  return set;
+}
+
+TEST(ShapeRows, SettingsShareAMasterAndRoundsATemperature) {
+  const SizeSet set = two_settings();
+  const auto size_of = [&](const ShapeRow& row) -> const Size& {
+    return *std::find_if(set.sizes.begin(), set.sizes.end(), [&](const Size& each) { return each.reading == row.readings.front(); });
+  };
+  for (const double sign : {1.0, -1.0}) {
+    // None named, the master, and the master with what only the third bore rests on.
+    for (const std::vector<std::size_t>& named : {std::vector<std::size_t>{}, std::vector<std::size_t>{0}, std::vector<std::size_t>{0, 3, 5}}) {
+      const ShapeRows rows = shape_rows(kIds, set, {84.0, sign}, named);
+      ASSERT_EQ(rows.rows[0].size(), 2 * kPlaces);
+      ASSERT_EQ(rows.rows[2].size(), kPlaces - 1);
+      for (std::size_t p = 0; p < kParts; ++p) {
+        for (std::size_t q = 0; q < kParts; ++q) {
+          for (std::size_t i = 0; i < rows.rows[p].size(); ++i) {
+            for (std::size_t k = 0; k < rows.rows[q].size(); ++k) {
+              const double expected = by_sources(set, size_of(rows.rows[p][i]), size_of(rows.rows[q][k]));
+              EXPECT_NEAR(by_rows(rows, p, i, q, k), expected, 2e-3) << sign << p << q << i << k;
+            }
+          }
+        }
+      }
+      for (std::size_t k = 0; k < named.size(); ++k) {
+        const std::size_t column = rows.error_columns - named.size() + k;
+        for (std::size_t i = 0; i < rows.rows[2].size(); ++i) {
+          double expected = 0.0;
+          for (const ErrorTerm& term : rows.rows[2][i].terms) {
+            if (term.source == named[k]) expected = sign * 1000.0 * term.coefficient * set.sources[term.source].standard_uncertainty;
+          }
+          EXPECT_NEAR(rows.blocks[2].errors[i * rows.error_columns + column], expected, 1e-12);
+        }
+      }
+    }
   }
 }
 
