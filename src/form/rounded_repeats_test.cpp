@@ -70,6 +70,15 @@ TEST(RoundedRepeats, ReadingsFarApartMeetHalfWay) {
   EXPECT_NEAR(three.variance, 4.0 / 3.0, 0.05);
 }
 
+// The outlier stays an outlier however steady the hand is: the tails go on where their probabilities are below the smallest double.
+TEST(RoundedRepeats, ReadingsThatContradictEachOtherAreAllHeard) {
+  for (const double repeat_sd : {1.0, 0.5, 0.05}) {
+    const RoundedMean three = rounded_mean(std::vector<double>{0.0, 0.0, 60.0}, repeat_sd, 10.0);
+    EXPECT_NEAR(three.mean, (5.0 + 5.0 + 55.0) / 3.0, 0.1) << repeat_sd;
+    EXPECT_NEAR(three.variance, repeat_sd * repeat_sd / 3.0, 0.03 * repeat_sd * repeat_sd) << repeat_sd;
+  }
+}
+
 // A hand so steady that its doubt falls between the points of the grid: two neighbouring divisions say where their border is.
 TEST(RoundedRepeats, NeighbouringDivisionsSayWhereTheirBorderIs) {
   for (const double repeat_sd : {2.0, 0.5, 0.05, 0.01}) {

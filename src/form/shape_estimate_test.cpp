@@ -138,5 +138,25 @@ TEST(ShapeEstimate, AReadingFarOffIsTheSuspectAndMovesLittle) {
   }
 }
 
+// A bore by itself must not take its one wrong reading for the profile of its wear, neither too large nor too small, at no place.
+TEST(ShapeEstimate, ALoneBoreDoesNotLearnItsMistake) {
+  for (const double most : {10.0, 40.0}) {
+    const Bench bench = bores({most});
+    const auto as_is = bench.estimate();
+    EXPECT_TRUE(shape(as_is).suspects.empty()) << most;
+    for (const double off : {60.0, 100.0, -60.0, -100.0}) {
+      for (const std::size_t at : {2U, 3U, 5U}) {
+        Bench other = bench;
+        other.set.sizes[at].estimate_mm += off / 1000.0;
+        const auto groups = other.estimate();
+        ASSERT_GE(shape(groups).suspects.size(), 1U) << most << " " << off << " " << at;
+        EXPECT_EQ(shape(groups).suspects.front().cell, at) << most << " " << off;
+        EXPECT_GT(shape(groups).suspects.front().mistake, 0.5) << most << " " << off << " " << at;
+        EXPECT_NEAR(mean_um(shape(groups), 0, at), mean_um(shape(as_is), 0, at), 20.0) << most << " " << off << " " << at;
+      }
+    }
+  }
+}
+
 }  // namespace
 }  // namespace fettle

@@ -62,18 +62,29 @@ std::vector<double> scaled_to_one(std::vector<double> profile, double floor) {
   return profile;
 }
 
+/// The first pass, each node with the textbook profile of its length.
+struct FirstPass {
+  std::vector<WeightedScales> scales;
+  std::vector<std::vector<double>> profiles;
+
+  FirstPass(const ShapeKnowledge& knowledge, const ShapePrior& prior, ShapeFreedom freedom) : scales(first_pass_scales(knowledge, freedom)) {
+    for (const WeightedScales& each : scales) profiles.push_back(profile_of(prior, each.scales));
+  }
+  static std::vector<double> profile_of(const ShapePrior& prior, const ShapeScales& scales) {
+    return scaled_to_one(prior.textbook_profile(scales.profile_strokes), kProfileFloor);
+  }
+};
+
 /// Where the group wears, from the first pass: its mean size at each station above what it was made with.
 std::vector<double> profile_seen(const ShapeKnowledge& knowledge, const ShapePrior& prior, BlockGaussian& model,
                                  ShapeFreedom freedom) {
-  const std::vector<WeightedScales> scales = first_pass_scales(knowledge, freedom);
-  std::vector<std::vector<double>> profiles;
-  for (const WeightedScales& each : scales) profiles.push_back(scaled_to_one(prior.textbook_profile(each.scales.profile_strokes), kProfileFloor));
+  const FirstPass pass(knowledge, prior, freedom);
   double ignored = 0.0;
   const std::size_t stations = knowledge.height.size();
   const std::size_t directions = knowledge.angle_degrees.size();
   std::vector<double> worn(stations, 0.0);
-  for (const Weighted& each : weigh(prior, model, scales, profiles, ignored)) {
-    const std::vector<double> profile = scaled_to_one(prior.textbook_profile(each.scales.profile_strokes), kProfileFloor);
+  for (const Weighted& each : weigh(prior, model, pass.scales, pass.profiles, ignored)) {
+    const std::vector<double> profile = FirstPass::profile_of(prior, each.scales);
     const GaussianPosterior posterior = model.posterior(prior.law(each.scales, profile), BlockGaussian::Detail::estimate);
     const double made = knowledge.as_made_um + prior.as_made_sd(each.scales.loose) * posterior.common[prior.as_made_column()];
     for (const BlockPosterior& block : posterior.blocks) {
@@ -95,13 +106,24 @@ std::vector<double> profile_seen(const ShapeKnowledge& knowledge, const ShapePri
 
 }  // namespace
 
+ShapeFit fit_textbook(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom) {
+  FETTLE_ASSERT(knowledge.pattern == WearPattern::from_first, "textbook profiles");
+  const ShapePrior prior(knowledge);
+  const FirstPass pass(knowledge, prior, freedom);
+  ShapeFit fit{{}, {}, 0.0};
+  for (const Weighted& each : weigh(prior, model, pass.scales, pass.profiles, fit.log_evidence)) {
+    const std::vector<double> profile = FirstPass::profile_of(prior, each.scales);
+    fit.nodes.push_back({each.scales, each.weight, model.posterior(prior.law(each.scales, profile), BlockGaussian::Detail::with_left_out), 0});
+  }
+  return fit;
+}
+
 ShapeFit fit_shape(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom) {
   const ShapePrior prior(knowledge);
-  ShapeFit fit{{}, {}, 0.0, 0};
+  ShapeFit fit{{}, {}, 0.0};
   fit.profile = knowledge.pattern == WearPattern::from_first ? profile_seen(knowledge, prior, model, freedom)
                                                              : std::vector<double>(knowledge.height.size(), 1.0);
   const std::vector<WeightedScales> scales = second_pass_scales(knowledge, freedom);
-  fit.scales_tried = scales.size();
   const std::vector<std::vector<double>> profiles(scales.size(), fit.profile);
   for (const Weighted& each : weigh(prior, model, scales, profiles, fit.log_evidence)) {
     fit.nodes.push_back({each.scales, each.weight,

@@ -1,7 +1,5 @@
 #pragma once
 
-#include <optional>
-
 #include "form/shape_fit.h"
 
 namespace fettle {

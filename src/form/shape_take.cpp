@@ -22,7 +22,10 @@ using RowPlace = std::pair<std::size_t, std::size_t>;  // block and row
 struct Taken {
   ShapeAssumption assumption;
   ShapeFit fit;
-  double log_weight;  ///< evidence and prior
+  double log_weight;               ///< evidence and prior
+  std::optional<ShapeFit> screen;  ///< what asks whether a reading stands out, where that is not the fit itself
+
+  [[nodiscard]] const std::vector<FittedNode>& screening() const { return screen ? screen->nodes : fit.nodes; }
 };
 
 Taken take_as(const ShapeKnowledge& knowledge, const ShapeRows& rows, ShapeFreedom freedom, std::vector<RowPlace> mistaken,
@@ -32,9 +35,11 @@ Taken take_as(const ShapeKnowledge& knowledge, const ShapeRows& rows, ShapeFreed
   for (const auto& [b, k] : mistaken) blocks[b].noise[k * blocks[b].cell.size() + k] += kMistakeUm * kMistakeUm;
   BlockGaussian model(std::move(blocks), rows.error_columns);
   ShapeFit fit = fit_shape(knowledge, model, freedom);
-  const double log_weight = fit.log_evidence + log_prior;
+  std::optional<ShapeFit> screen;
+  if (model.blocks() == 1 && knowledge.pattern == WearPattern::from_first) screen = fit_textbook(knowledge, model, freedom);
+  const double log_weight = (screen ? screen->log_evidence : fit.log_evidence) + log_prior;
   std::vector<double> profile = fit.profile;
-  return {{std::move(mistaken), freedom, std::move(profile), std::move(model), 0.0}, std::move(fit), log_weight};
+  return {{std::move(mistaken), freedom, std::move(profile), std::move(model), 0.0}, std::move(fit), log_weight, std::move(screen)};
 }
 
 std::optional<RowPlace> stands_out(const ShapeMisfit& check, const std::vector<RowPlace>& known) {
@@ -133,8 +138,8 @@ TakenGroup take_readings(const std::vector<std::string>& parts, const ShapeKnowl
   const double log_odds = natural_log(kMistake / (1.0 - kMistake));
   for (;;) {
     const ShapeAssumption& last = taken.back().assumption;
-    const ShapeMisfit check = misfit(taken.back().fit.nodes, last.model);
-    group.misfit_tail = check.group_tail;
+    const ShapeMisfit check = misfit(taken.back().screening(), last.model);
+    group.misfit_tail = taken.back().screen ? misfit(taken.back().fit.nodes, last.model).group_tail : check.group_tail;
     out.part_tail = check.part_tail;
     const auto at = stands_out(check, last.mistaken);
     if (!at || group.suspects.size() >= kMostSuspects) break;
@@ -145,7 +150,10 @@ TakenGroup take_readings(const std::vector<std::string>& parts, const ShapeKnowl
     taken.push_back(take_as(knowledge, group.rows, freedom, std::move(mistaken), log_prior));
   }
   if (group.misfit_tail < kMisfitGroupTail && freedom != ShapeFreedom::any_shape) {
-    taken.push_back(take_as(knowledge, group.rows, ShapeFreedom::any_shape, {}, natural_log(kUnlikeAnyWear)));
+    taken.push_back(take_as(knowledge, group.rows, ShapeFreedom::any_shape, {}, 0.0));
+    // Against the readings as they are, in the same measure.
+    const Taken& as_is = taken.front();
+    taken.back().log_weight = as_is.log_weight + taken.back().fit.log_evidence - as_is.fit.log_evidence + natural_log(kUnlikeAnyWear);
     group.misfit_tail = misfit(taken.back().fit.nodes, taken.back().assumption.model).group_tail;
     out.set_free = true;
   }

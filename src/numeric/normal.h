@@ -29,6 +29,11 @@ template <class T>
 template <class T>
 [[nodiscard]] T normal_between(T low, T high);
 
+/// Natural logarithm of the probability between two bounds, also where that is far below the smallest double. No unit. Needs low < high, both
+/// below 1e150 in size, else InternalError. Error at most 1e-12 relative or 1e-13/(share of the lower tail that lies between the bounds)
+/// absolute, whichever is more. Source: dlmf 7.12.1 (the tail's asymptotic series, beyond z = 35). Kept by Normal.LogarithmsGoOnWhereProbabilitiesEnd.
+[[nodiscard]] double log_normal_between(double low, double high);
+
 /// The z that normal_lower(z) = probability. No unit. Needs 0 < probability < 1, else InternalError. For a probability
 /// close to 1 take the negative of the quantile of what is left. Relative error at most 1e-15 for probabilities from
 /// 1e-300 to 1 - 1e-16, given the probability as stored. Source: wichura1988 algorithm AS 241, PPND16, then one Newton

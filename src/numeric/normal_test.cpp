@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "base/assertion.h"
+#include "numeric/elementary.h"
 
 namespace fettle {
 namespace {
@@ -121,6 +122,24 @@ TEST(Normal, IntervalsKeepTheirDigits) {
     EXPECT_LT(relative(normal_between(low, low + 0.1), exact), 1e-13) << low;
     EXPECT_NEAR(normal_between(low, low + 0.1), exact, 3e-16) << low;
   }
+}
+
+// Exact digits from a continued fraction of the tail (dlmf 7.9.1) in sixty decimals.
+TEST(Normal, LogarithmsGoOnWhereProbabilitiesEnd) {
+  struct Interval {
+    double low, high, exact;
+  };
+  constexpr Interval kIntervals[] = {{34.5, 35.5, -599.585736259472358306},  {36.0, 36.25, -652.503346390076624706},
+                                     {40.0, 41.0, -804.608442013753788169},
+                                     {59.0, 61.0, -1745.49676304485854128}, {1000.0, 1001.0, -500007.826694812184310}};
+  for (const Interval& each : kIntervals) {
+    EXPECT_LT(relative(log_normal_between(each.low, each.high), each.exact), 1e-13) << each.low;
+    EXPECT_EQ(log_normal_between(-each.high, -each.low), log_normal_between(each.low, each.high));
+  }
+  EXPECT_NEAR(log_normal_between(40.0, 40.001), -807.846627311411264967, 3e-12);
+  EXPECT_EQ(log_normal_between(-1.0, 2.0), natural_log(normal_between(-1.0, 2.0)));
+  EXPECT_THROW((void)log_normal_between(1.0, 1.0), InternalError);
+  EXPECT_THROW((void)log_normal_between(0.0, std::numeric_limits<double>::infinity()), InternalError);
 }
 
 TEST(Normal, RefusesWhatIsNoNumber) {
