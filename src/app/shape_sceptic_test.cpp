@@ -97,6 +97,11 @@ TEST(Sceptic, AQuarterMillimetreIsAnotherSize) {
   EXPECT_EQ(verdict(job, "bore-1", "bore-service").word, VerdictWord::not_judged);
   // What does not hang on the size is judged all the same.
   EXPECT_EQ(verdict(job, "bore-1", "bore-taper").word, VerdictWord::within);
+  // The joint chance is of the rest, and says so.
+  ASSERT_TRUE(job.judgement.joint.chance);
+  const std::vector<LimitOfPart> sizes = {{"bore-1", "bore-service"}, {"bore-2", "bore-service"}, {"bore-3", "bore-service"}};
+  EXPECT_EQ(job.judgement.joint.chance_leaves_out, sizes);
+  EXPECT_TRUE(judged(demo(shifted(0))).judgement.joint.chance_leaves_out.empty());
 }
 
 TEST(Sceptic, OneBoreAloneIsJudgedLessSharplyAndSaysSo) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "catalogue/catalogue.h"
 #include "cli/marks.h"
@@ -296,9 +297,24 @@ class Writer {
       out += say({"whole.left_out", {verbatim("parts", parts)}}) + "\n";
     }
     if (joint.forecast) {
-      out += say({"whole.forecast", {verbatim("chance", chance_text(*joint.forecast))}}) + "\n";
-    } else if (joint.chance) out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n";
+      out += say({"whole.forecast", {verbatim("chance", chance_text(*joint.forecast))}}) + "\n" + leaves_out(joint.forecast_leaves_out);
+    } else if (joint.chance) {
+      out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n" + leaves_out(joint.chance_leaves_out);
+    }
     return out;
+  }
+
+  /// What a joint chance does not count, by limit.
+  [[nodiscard]] std::string leaves_out(const std::vector<LimitOfPart>& list) const {
+    if (list.empty()) return {};
+    std::map<std::string, std::string> parts_by_limit;
+    for (const LimitOfPart& each : list) {
+      std::string& parts = parts_by_limit[each.limit];
+      parts += (parts.empty() ? "" : ", ") + each.part;
+    }
+    std::string limits;
+    for (const auto& [limit, parts] : parts_by_limit) limits += (limits.empty() ? "" : "; ") + limit + " (" + parts + ")";
+    return say({"whole.chance_leaves_out", {verbatim("limits", limits)}}) + "\n";
   }
 
   [[nodiscard]] std::string notices() const {

@@ -30,7 +30,10 @@ Message shift(const ShapeGroup& group) {
   const ShiftCause& setting = group.setting;
   const ShiftCause& made = group.as_made;
   const Argument made_way = word("made_way", (made.mean_um > 0.0) == (group.origin.sign > 0.0) ? "way.over" : "way.under");
-  return {std::abs(setting.mean_um) < kWorthSayingUm ? "shape.shift_none" : "shape.shift",
+  const bool nothing_shared = setting.stated_um <= 0.0;
+  return {nothing_shared                                     ? "shape.shift_own"
+          : std::abs(setting.mean_um) < kWorthSayingUm ? "shape.shift_none"
+                                                             : "shape.shift",
           {um("setting", setting.mean_um), way_of_gauge(group, setting.mean_um), um("sd", setting.sd_um), um("stated", setting.stated_um),
            um("made", made.mean_um), made_way, um("made_sd", made.sd_um), um("made_stated", made.stated_um)}};
 }

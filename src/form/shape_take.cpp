@@ -105,6 +105,14 @@ struct Moments {
   [[nodiscard]] ShiftCause cause(double stated) const { return {stated, mean, std::sqrt(std::max(square - mean * mean, 0.0))}; }
 };
 
+/// Chance that a part which left its group does not stand at its standard size, by itself: in the group its level was left free.
+double apart_not_standard(const ShapeKnowledge& knowledge, const ShapeRows& rows) {
+  BlockGaussian model(rows.blocks, rows.error_columns);
+  double loose = 0.0;
+  for (const FittedNode& node : fit_shape(knowledge, model, ShapeFreedom::usual).nodes) loose += node.scales.loose ? node.weight : 0.0;
+  return loose;
+}
+
 /// What is common to all readings, and whom the model takes it for.
 void tell_shift(ShapeGroup& group) {
   const std::size_t errors = group.rows.error_columns;
@@ -160,6 +168,7 @@ TakenGroup take_readings(const std::vector<std::string>& parts, const ShapeKnowl
   out.fits_nothing = group.misfit_tail < kMisfitGroupTail;
   mix(std::move(taken), group);
   tell_shift(group);
+  if (freedom == ShapeFreedom::loose_level && knowledge.tolerance_um) group.not_standard = apart_not_standard(knowledge, group.rows);
   return out;
 }
 

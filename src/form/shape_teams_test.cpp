@@ -25,10 +25,25 @@ TEST(ShapeEstimate, ABoreUnlikeItsGroupLeavesItAndItIsSaid) {
   EXPECT_TRUE(said(groups[0].said, "shape.without_part"));
   EXPECT_EQ(shape(groups, 1).parts, std::vector<std::string>{"bore-3"});
   EXPECT_TRUE(said(groups[1].said, "shape.part_apart"));
-  // It stands at its own size, and the others do not follow it.
+  // It stands at its own size, says so, and the others do not follow it.
+  EXPECT_GT(shape(groups, 1).not_standard, 0.5);
+  EXPECT_LT(shape(groups, 0).not_standard, 0.1);
+  EXPECT_TRUE(said(shape_said(shape(groups, 1), bore_layout(), UnitId::millimetre), "shape.not_standard"));
   const auto without = bores({40.0, 30.0, 50.0, 45.0}).estimate();
   EXPECT_NEAR(mean_um(shape(groups, 1), 0, 6), mean_um(shape(without), 2, 6) + 60.0, 6.0);
   for (std::size_t c = 0; c < 8; ++c) EXPECT_NEAR(mean_um(shape(groups), 0, c), mean_um(shape(without), 0, c), 3.0) << c;
+}
+
+TEST(ShapeEstimate, PartsReadUnderSettingsOfTheirOwnShareNothingAndSaySo) {
+  Bench bench = bores({40.0, 30.0, 50.0});
+  for (std::size_t p = 0; p < 3; ++p) {
+    const std::size_t setting = bench.source("finding-zero", ErrorScope::setting, 4.5);
+    for (std::size_t c = 0; c < 8; ++c) bench.set.sizes[p * 8 + c].terms.front().source = setting;
+  }
+  const auto said_of = [](const Bench& of) { return shape_said(shape(of.estimate()), bore_layout(), UnitId::millimetre); };
+  EXPECT_TRUE(said(said_of(bench), "shape.shift_own"));
+  EXPECT_FALSE(said(said_of(bench), "shape.shift_none"));
+  EXPECT_FALSE(said(said_of(bores({40.0, 30.0, 50.0})), "shape.shift_own"));
 }
 
 // Nothing says what the parts were made to, so the level says nothing of the gauge: sd 20 and 50 µm of making against 4.5.

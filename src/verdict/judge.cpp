@@ -50,9 +50,9 @@ class Bench {
     return nullptr;
   }
 
-  [[nodiscard]] const ShapeGroup* group_of(const Part& part) const {
+  [[nodiscard]] const ShapeGroup* group_of(const std::string& part) const {
     for (const GroupEstimate& group : input_.groups) {
-      if (group.shape && block_of(*group.shape, part.id)) return group.shape.get();
+      if (group.shape && block_of(*group.shape, part)) return group.shape.get();
     }
     return nullptr;
   }
@@ -79,7 +79,7 @@ class Bench {
       verdict.reasons.push_back(Problem{"verdict.not_read", {}, {verbatim("part", part.part.id)}});
     } else {
       move_by_step(part.part, *definition, verdict, grid);
-      const ShapeGroup* group = group_of(part.part);
+      const ShapeGroup* group = group_of(part.part.id);
       if (group != nullptr) ask_for_size(*definition, limit, *group, verdict);
       Result<Expansion> expansion = expand(*definition, grid);
       if (!expansion.ok()) {
@@ -234,6 +234,18 @@ class Bench {
     }
     if (!together.empty()) out_.joint.chance = shape_.joint(together);
     forecast_together();
+    name_left_out();
+  }
+
+  /// A joint figure says nothing of limits that were not weighed: they are named beside it.
+  void name_left_out() {
+    for (const Verdict& verdict : out_.verdicts) {
+      if (verdict.chance || group_of(verdict.part) == nullptr) continue;
+      const auto limit = std::find_if(input_.limits.begin(), input_.limits.end(), [&](const auto& each) { return each.value.id == verdict.limit; });
+      if (limit->value.role != LimitRole::service) continue;
+      if (out_.joint.chance) out_.joint.chance_leaves_out.push_back({verdict.part, verdict.limit});
+      if (out_.joint.forecast && !verdict.forecast) out_.joint.forecast_leaves_out.push_back({verdict.part, verdict.limit});
+    }
   }
 
   [[nodiscard]] static GroupQuestion shape_question(const Open& open, const Question& question) {

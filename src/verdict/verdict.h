@@ -80,6 +80,13 @@ struct PartState {
   std::vector<Message> reasons;
 };
 
+/// A limit that a part was to be held against.
+struct LimitOfPart {
+  std::string part;
+  std::string limit;
+  bool operator==(const LimitOfPart&) const = default;
+};
+
 /// Whether all judged parts keep all their service limits together; parts share gauge errors, so this is no product.
 struct JointVerdict {
   VerdictWord word;
@@ -87,6 +94,9 @@ struct JointVerdict {
   std::vector<std::string> left_out;  ///< parts that were not judged
   std::optional<Chance> chance = {};    ///< of the parts that went through the shape model
   std::optional<Chance> forecast = {};  ///< the same over every place of the plan, where some were not read
+  /// Service limits of parts of the shape model that could not be weighed, and so do not count in `chance`, or in `forecast`.
+  std::vector<LimitOfPart> chance_leaves_out = {};
+  std::vector<LimitOfPart> forecast_leaves_out = {};
 };
 
 [[nodiscard]] std::string_view verdict_word_name(VerdictWord word);

@@ -318,6 +318,14 @@ class JudgementWriter {
     if (joint.plain) out["plain"] = plain(*joint.plain);
     if (joint.chance) out["chance"] = chance(*joint.chance);
     if (joint.forecast) out["forecast"] = chance(*joint.forecast);
+    if (!joint.chance_leaves_out.empty()) out["chance_leaves_out"] = limits_of_parts(joint.chance_leaves_out);
+    if (!joint.forecast_leaves_out.empty()) out["forecast_leaves_out"] = limits_of_parts(joint.forecast_leaves_out);
+    return out;
+  }
+
+  static Json limits_of_parts(const std::vector<LimitOfPart>& list) {
+    Json out = Json::array();
+    for (const LimitOfPart& each : list) out.push_back({{"part", each.part}, {"limit", each.limit}});
     return out;
   }
 

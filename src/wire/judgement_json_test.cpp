@@ -285,6 +285,7 @@ OneBore shaped_bore() {
   verdict.chance_shares = {{"unseen-shape", {}, 0.75}, {"dial", ErrorScope::reading, 0.25}};
   bore.judgement.joint.chance = Chance{0.0001, 0.0, 64};
   bore.judgement.joint.forecast = Chance{1.0, 0.00119, 128};
+  bore.judgement.joint.chance_leaves_out = {{"bore-1", "bore-taper"}};
   return bore;
 }
 
@@ -325,7 +326,8 @@ TEST(JudgementJson, AVerdictOfTheShapeModelHasChanceForecastAndBestEstimate) {
       << written;
   EXPECT_TRUE(holds(written, R"("joint": {"word": "within", "left_out": ["piston-1"],
       "chance": {"value": "0.0001", "standard_error": "0.00000", "points": 64},
-      "forecast": {"value": "1.0000", "standard_error": "0.00119", "points": 128}})"))
+      "forecast": {"value": "1.0000", "standard_error": "0.00119", "points": 128},
+      "chance_leaves_out": [{"part": "bore-1", "limit": "bore-taper"}]})"))
       << written;
 }
 

@@ -47,6 +47,7 @@ def check_judgements(program, schemas, root):
         ("examples/curlew-3", ["--all-definitions", "--chance-error", "0.01", "--draws", "64"], 1),
         ("examples/curlew-3-set-afresh", [], 1),
         ("tests/cli/jobs/another-size", [], 1),
+        ("tests/cli/jobs/another-size-unread", [], 1),
         ("tests/cli/jobs/blunder", [], 1),
         ("tests/cli/jobs/mid-unread", [], 1),
         ("tests/cli/jobs/six-directions", [], 0),
@@ -60,7 +61,7 @@ def check_judgements(program, schemas, root):
     # Three bores with four heights and two directions, and one reading that was taken again: 25. Piston 1 is the fourth part.
     check(written["job"]["readings"] == 25, f"readings: {written['job']['readings']}")
     check([part["id"] for part in written["parts"]] == ["bore-1", "bore-2", "bore-3", "piston-1"], "parts of curlew-3")
-    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "blunder", "mid-unread", "six-directions")}
+    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "another-size-unread", "blunder", "mid-unread", "six-directions")}
     for place in unseen(schemas, "judgement", short.values()):
         check(False, f"no judgement that is checked here has {place}")
     for name, each in short.items():
