@@ -38,7 +38,6 @@ GivenSizes given_sizes(const Job& job, const Part& part) {
   return {};
 }
 
-
 /// What the limits of a kind say that its parts are made to.
 MadeTo made_to(const Job& job, const std::string& kind) {
   MadeTo out;
@@ -96,6 +95,20 @@ void tell_settings(const JudgedJob& judged, std::vector<Message>& notices) {
   }
 }
 
+/// Every part as measured under every definition, and its shape in words.
+void measure_all(JudgedJob& out, const Catalogue& known) {
+  const UnitId unit = out.job.opened ? out.job.opened->value.shown_unit : UnitId::millimetre;
+  for (const GroupEstimate& group : out.groups) {
+    for (const PartEstimate& estimate : group.parts) {
+      const auto part = std::find_if(out.parts.begin(), out.parts.end(),
+                                     [&](const auto& each) { return each.part.id == estimate.part; });
+      auto measured = as_measured(*part, estimate, given_sizes(out.job, part->part), known.definitions);
+      out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
+      out.measured.insert(out.measured.end(), measured.begin(), measured.end());
+    }
+  }
+}
+
 }  // namespace
 
 Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
@@ -113,17 +126,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   std::map<std::string, MadeTo> made;
   for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
   out.groups = estimate_groups(out.parts, out.sizes, made);
-  for (const GroupEstimate& group : out.groups) {
-    if (!everything) break;
-    for (const PartEstimate& estimate : group.parts) {
-      const auto part = std::find_if(out.parts.begin(), out.parts.end(),
-                                     [&](const auto& each) { return each.part.id == estimate.part; });
-      auto measured = as_measured(*part, estimate, given_sizes(job, part->part), known.definitions);
-      const UnitId unit = job.opened ? job.opened->value.shown_unit : UnitId::millimetre;
-      out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
-      out.measured.insert(out.measured.end(), measured.begin(), measured.end());
-    }
-  }
+  if (everything) measure_all(out, known);
   out.judgement = judge({out.parts, out.groups, out.sizes.sources, job.limits, job.findings, known.definitions,
                          options.rule.value_or(job.rule), options.accuracy, options.points});
   return out;

@@ -10,20 +10,6 @@ double sd_um(const ErrorTerm& term, const std::vector<ErrorSource>& sources, dou
   return sign * term.coefficient * sources[term.source].standard_uncertainty * 1000.0;
 }
 
-/// Posterior variance of a sum at one node.
-double variance_of(const BlockPosterior& here, const CellSum& sum) {
-  const std::size_t cells = here.mean.size();
-  const std::size_t common = here.gain.size() / cells;
-  double variance = 0.0;
-  std::vector<double> gain(common, 0.0);
-  for (const auto& [cell, coefficient] : sum.terms) {
-    for (std::size_t e = 0; e < common; ++e) gain[e] += coefficient * here.gain[cell * common + e];
-    for (const auto& [other, by] : sum.terms) variance += coefficient * by * here.own[cell * cells + other];
-  }
-  for (const double each : gain) variance += each * each;
-  return variance;
-}
-
 }  // namespace
 
 ShapeEffects::ShapeEffects(const ShapeGroup& group, const std::vector<ErrorSource>& sources)
@@ -62,7 +48,7 @@ SumEffects ShapeEffects::of(std::size_t block, const CellSum& sum) {
     told += variance;
   }
   // Repeats on a coarse scale carry more noise than their terms say: it counts as what is not seen.
-  out.unseen = std::max(variance_of(group_.mixture.front().blocks[block], sum) - told, 0.0);
+  out.unseen = std::max(moments_of(sum, group_.mixture.front().blocks[block]).variance - told, 0.0);
   return out;
 }
 

@@ -15,20 +15,9 @@ SumPosterior sum_posterior(const ShapeGroup& group, std::size_t block, const Cel
   double mean = 0.0;
   double square = 0.0;
   for (const MixtureNode& node : group.mixture) {
-    const BlockPosterior& here = node.blocks[block];
-    const std::size_t cells = here.mean.size();
-    const std::size_t common = here.gain.size() / cells;
-    double value = 0.0;
-    double variance = 0.0;
-    std::vector<double> gain(common, 0.0);
-    for (const auto& [cell, coefficient] : sum.terms) {
-      value += coefficient * here.mean[cell];
-      for (std::size_t e = 0; e < common; ++e) gain[e] += coefficient * here.gain[cell * common + e];
-      for (const auto& [other, by] : sum.terms) variance += coefficient * by * here.own[cell * cells + other];
-    }
-    for (const double each : gain) variance += each * each;
-    mean += node.weight * value;
-    square += node.weight * (value * value + variance);
+    const SumMoments here = moments_of(sum, node.blocks[block]);
+    mean += node.weight * here.mean;
+    square += node.weight * (here.mean * here.mean + here.variance);
   }
   return {mean, std::sqrt(std::max(square - mean * mean, 0.0))};
 }

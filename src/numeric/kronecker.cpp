@@ -45,14 +45,19 @@ bool is_prime(int number) {
   return true;
 }
 
-std::vector<double> prime_steps(int dimension) {
+std::vector<double> all_prime_steps() {
   std::vector<double> steps;
-  for (int number = 2; steps.size() < static_cast<std::size_t>(dimension); ++number) {
+  for (int number = 2; steps.size() < KroneckerPoints::kMostDimensions; ++number) {
     if (!is_prime(number)) continue;
     const double root = std::sqrt(static_cast<double>(number));
     steps.push_back(root - std::floor(root));
   }
   return steps;
+}
+
+std::vector<double> prime_steps(int dimension) {
+  static const std::vector<double> all = all_prime_steps();  // found once: they are asked for at every judgement
+  return {all.begin(), all.begin() + dimension};
 }
 
 std::vector<double> steps_of(KroneckerSteps steps, int dimension) {
@@ -75,20 +80,11 @@ KroneckerPoints::KroneckerPoints(int dimension, std::uint64_t seed, KroneckerSte
 
 void KroneckerPoints::point(std::uint64_t number, std::span<double> out) const {
   FETTLE_ASSERT(out.size() == steps_.size(), std::to_string(out.size()));
-  for (std::size_t j = 0; j < out.size(); ++j)
-    out[j] = uniform_of_bits(shift_[j] + number * steps_[j]);  // modulo a turn
+  for (std::size_t j = 0; j < out.size(); ++j) out[j] = at(j, number);
 }
 
-KroneckerCoordinate::KroneckerCoordinate(int dimension, std::uint64_t seed) {
-  FETTLE_ASSERT(dimension >= 0 && dimension < KroneckerPoints::kMostDimensions, std::to_string(dimension));
-  // Found once: the primes are counted up anew for each coordinate otherwise.
-  static const std::vector<double> steps = prime_steps(KroneckerPoints::kMostDimensions);
-  Xoshiro256 bits = Xoshiro256::stream(seed, 0xffff'ffff'0000'0000U);
-  shift_ = bits.next();
-  for (int j = 0; j < dimension; ++j) shift_ = bits.next();
-  step_ = static_cast<std::uint64_t>(steps[static_cast<std::size_t>(dimension)] * 0x1p64);
+double KroneckerPoints::at(std::size_t coordinate, std::uint64_t number) const {
+  return uniform_of_bits(shift_[coordinate] + number * steps_[coordinate]);  // modulo a turn
 }
-
-double KroneckerCoordinate::at(std::uint64_t number) const { return uniform_of_bits(shift_ + number * step_); }
 
 }  // namespace fettle

@@ -35,23 +35,13 @@ class KroneckerPoints {
   /// Writes point `number`, in any order of numbers. `out` must have `dimension` places, else InternalError. Every
   /// coordinate is an odd multiple of 2^-53.
   void point(std::uint64_t number, std::span<double> out) const;
+  /// One coordinate of point `number`, the same as in `point`. Needs 0 <= coordinate < dimension. The first coordinates do not hang on how
+  /// many there are with prime roots.
+  [[nodiscard]] double at(std::size_t coordinate, std::uint64_t number) const;
 
  private:
   std::vector<std::uint64_t> steps_;  // in units of 2^-64 of a turn
   std::vector<std::uint64_t> shift_;
-};
-
-/// One coordinate of the KroneckerPoints with prime roots in 256 dimensions, without the others: for tables that grow coordinate by
-/// coordinate. Needs 0 <= dimension < 256, else InternalError.
-class KroneckerCoordinate {
- public:
-  KroneckerCoordinate(int dimension, std::uint64_t seed);
-  /// In (0, 1), an odd multiple of 2^-53.
-  [[nodiscard]] double at(std::uint64_t number) const;
-
- private:
-  std::uint64_t step_;
-  std::uint64_t shift_;
 };
 
 }  // namespace fettle

@@ -173,8 +173,8 @@ Chance chance_of(const GaussianMixture& mixture, std::size_t block, const std::v
   for (const MixtureNode& node : mixture) {
     const BlockPosterior& here = node.blocks[block];
     ReadyNode ready{node.weight, 1.0, {}, 0};
-    std::vector<double> made;
-    add_block(ready, LineProblem(here.mean, here.whole.empty() ? std::span<const double>(made = whole_of(here)) : here.whole, {}, cells_of(here), 0, regions));
+    const std::vector<double> whole = whole_of(here);
+    add_block(ready, LineProblem(here.mean, whole, {}, cells_of(here), 0, regions));
     nodes.push_back(std::move(ready));
   }
   return integrate(accuracy, [&](std::size_t per_set) { return level_of(nodes, per_set, points); });

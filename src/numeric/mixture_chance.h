@@ -2,10 +2,10 @@
 
 #include <cstddef>
 #include <optional>
-#include <utility>
 #include <vector>
 
 #include "numeric/block_gaussian.h"
+#include "numeric/cell_sum.h"
 #include "numeric/normal_points.h"
 
 namespace fettle {
@@ -17,10 +17,6 @@ struct MixtureNode {
 };
 using GaussianMixture = std::vector<MixtureNode>;
 
-/// A combination of the cells of one block.
-struct CellSum {
-  std::vector<std::pair<std::size_t, double>> terms;  ///< cell, coefficient
-};
 /// sum <= most
 struct HalfSpace {
   CellSum sum;

@@ -1,9 +1,6 @@
 #include "numeric/normal_points.h"
 
-#include <array>
-
 #include "numeric/draws.h"
-#include "numeric/kronecker.h"
 #include "numeric/normal.h"
 
 namespace fettle {
@@ -15,6 +12,12 @@ constexpr std::size_t kLeast = 128;
 constexpr std::uint64_t kPlainStream = 0xfffe'0000'0000'0000U;
 
 }  // namespace
+
+NormalPoints::NormalPoints(std::uint64_t seed) : seed_(seed) {
+  for (std::size_t set = 0; set < kSets; ++set) {
+    even_.emplace_back(static_cast<int>(kEvenDimensions), seed + set, KroneckerSteps::prime_roots);
+  }
+}
 
 std::span<const double> NormalPoints::coordinate(std::size_t set, std::size_t dimension, std::size_t first, std::size_t count) {
   std::vector<std::vector<double>>& columns = columns_[set];
@@ -33,10 +36,9 @@ void NormalPoints::grow(std::vector<double>& column, std::size_t set, std::size_
     generator.normals(column);  // from the start, so that growing does not change what was there
     return;
   }
-  const KroneckerCoordinate even(static_cast<int>(dimension), seed_ + set);
   const std::size_t had = column.size();
   column.resize(wanted);
-  for (std::size_t n = had; n < wanted; ++n) column[n] = normal_quantile_quick(even.at(n));
+  for (std::size_t n = had; n < wanted; ++n) column[n] = normal_quantile_quick(even_[set].at(dimension, n));
 }
 
 }  // namespace fettle

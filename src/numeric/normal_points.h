@@ -5,6 +5,8 @@
 #include <span>
 #include <vector>
 
+#include "numeric/kronecker.h"
+
 namespace fettle {
 
 /// Evenly spread standard normal points in several independently shifted sets, kept so that many integrals of one question share
@@ -12,7 +14,7 @@ namespace fettle {
 /// ones are plain draws. The same seed gives the same bits on every machine, in whatever order the points are asked for.
 class NormalPoints {
  public:
-  explicit NormalPoints(std::uint64_t seed) : seed_(seed) {}
+  explicit NormalPoints(std::uint64_t seed);
 
   /// Independent shifts: their spread tells the error of an average.
   static constexpr std::size_t kSets = 8;
@@ -26,6 +28,7 @@ class NormalPoints {
   void grow(std::vector<double>& column, std::size_t set, std::size_t dimension, std::size_t count) const;
 
   std::uint64_t seed_;
+  std::vector<KroneckerPoints> even_;         ///< by set
   std::vector<std::vector<double>> columns_[kSets];  ///< by dimension
 };
 

@@ -53,60 +53,50 @@ double probability_without(const Interval& base, std::vector<Interval> holes) {
   return sum + probability({from, base.high});
 }
 
-}  // namespace
+/// A bound that may be open, with what its combination does.
+struct Candidate {
+  const CellSum* sum;
+  double mean;
+  double most;
+  double variance;  ///< given η
+  double margin;    ///< in standard deviations of everything that is not known
+  double whole_sd;  ///< of everything that is not known
+};
 
-LineProblem::LineProblem(std::span<const double> mean, std::span<const double> own, std::span<const double> gain,
-                         std::size_t cells, std::size_t common, const std::vector<Region>& regions)
-    : common_(common) {
-  add_rows(regions, mean, own, gain, cells, common);
-}
+/// The block's law: mean, covariance given η, and what η does.
+struct BlockLaw {
+  std::span<const double> mean;
+  std::span<const double> own;
+  std::span<const double> gain;
+  std::size_t cells;
+  std::size_t common;
+  std::vector<double> cell_sd = sds();  ///< of everything that is not known of a cell
 
-namespace {
-
-double value_of(const CellSum& sum, std::span<const double> by_cell) {
-  double value = 0.0;
-  for (const auto& [cell, coefficient] : sum.terms) value += coefficient * by_cell[cell];
-  return value;
-}
-
-double covariance_of(const CellSum& a, const CellSum& b, std::span<const double> own, std::size_t cells) {
-  double sum = 0.0;
-  for (const auto& [left, by_left] : a.terms) {
-    for (const auto& [right, by_right] : b.terms) sum += by_left * by_right * own[left * cells + right];
+  [[nodiscard]] std::vector<double> sds() const {
+    std::vector<double> out(cells);
+    for (std::size_t c = 0; c < cells; ++c) {
+      double variance = own[c * cells + c];
+      for (std::size_t e = 0; e < common; ++e) variance += gain[c * common + e] * gain[c * common + e];
+      out[c] = std::sqrt(std::max(variance, 0.0));
+    }
+    return out;
   }
-  return sum;
-}
 
-}  // namespace
-
-void LineProblem::add_rows(const std::vector<Region>& regions, std::span<const double> mean, std::span<const double> own,
-                           std::span<const double> gain, std::size_t cells, std::size_t common) {
-  struct Candidate {
-    const CellSum* sum;
-    Row row;
-    double variance;  ///< given η
-    double margin;    ///< in standard deviations of everything that is not known
-  };
-  const auto candidate = [&](const CellSum& sum, double most, std::size_t region) {
-    Candidate out{&sum, {value_of(sum, mean), most, region}, covariance_of(sum, sum, own, cells), 0.0};
+  [[nodiscard]] Candidate candidate(const CellSum& sum, double most) const {
+    Candidate out{&sum, value_of(sum, mean), most, covariance_of(sum, sum, own, cells), 0.0, 0.0};
     double whole = out.variance;
     for (std::size_t c = 0; c < common; ++c) {
-      double each = 0.0;
-      for (const auto& [cell, coefficient] : sum.terms) each += coefficient * gain[cell * common + c];
+      const double each = gain_of(sum, gain, common, c);
       whole += each * each;
     }
-    const double away = most - out.row.mean;
-    out.margin = whole > 0.0 ? away / std::sqrt(whole) : (away >= 0.0 ? kInfinity : -kInfinity);
+    const double away = most - out.mean;
+    out.whole_sd = std::sqrt(std::max(whole, 0.0));
+    out.margin = whole > 0.0 ? away / out.whole_sd : (away >= 0.0 ? kInfinity : -kInfinity);
     return out;
-  };
-  std::vector<double> cell_sd(cells);  // of everything that is not known of a cell
-  for (std::size_t c = 0; c < cells; ++c) {
-    double variance = own[c * cells + c];
-    for (std::size_t e = 0; e < common; ++e) variance += gain[c * common + e] * gain[c * common + e];
-    cell_sd[c] = std::sqrt(std::max(variance, 0.0));
   }
-  // A sum's sd is at most the sum of its terms' sds: most bounds are far enough away to need no more.
-  const auto kept_for_sure_at_once = [&](const HalfSpace& half) {
+
+  /// A sum's sd is at most the sum of its terms' sds: most bounds are far enough away to need no more.
+  [[nodiscard]] bool keeps_at_once(const HalfSpace& half) const {
     double most_sd = 0.0;
     double away = half.most;
     for (const auto& [cell, coefficient] : half.sum.terms) {
@@ -114,83 +104,105 @@ void LineProblem::add_rows(const std::vector<Region>& regions, std::span<const d
       away -= coefficient * mean[cell];
     }
     return away > kCertain * most_sd;
+  }
+};
+
+/// What of a region is open: its bounds that are neither kept nor broken for sure.
+struct OpenRegion {
+  std::vector<Candidate> half_spaces;
+  std::vector<Candidate> disc_rows;  ///< two for each disc
+  std::vector<double> radii;
+  bool broken = false;  ///< some bound is broken for sure
+
+  OpenRegion(const Region& region, const BlockLaw& law) {
+    for (const HalfSpace& half : region.half_spaces) {
+      if (law.keeps_at_once(half)) continue;
+      const Candidate each = law.candidate(half.sum, half.most);
+      if (each.margin > kCertain) continue;
+      broken = broken || each.margin < -kCertain;
+      half_spaces.push_back(each);
+    }
+    for (const Disc& disc : region.discs) add(disc, law);
+  }
+
+  [[nodiscard]] bool kept_for_sure() const { return half_spaces.empty() && disc_rows.empty(); }
+
+ private:
+  void add(const Disc& disc, const BlockLaw& law) {
+    Candidate first = law.candidate(disc.first, disc.radius);
+    Candidate second = law.candidate(disc.second, disc.radius);
+    const double out = std::sqrt(first.mean * first.mean + second.mean * second.mean);
+    const double sd = std::sqrt(first.whole_sd * first.whole_sd + second.whole_sd * second.whole_sd);
+    if (disc.radius - out > (kCertain + 1.0) * sd) return;
+    broken = broken || out - disc.radius > (kCertain + 1.0) * sd;
+    first.margin = second.margin = sd > 0.0 ? (disc.radius - out) / sd : -kInfinity;
+    disc_rows.push_back(first);
+    disc_rows.push_back(second);
+    radii.push_back(disc.radius);
+  }
+};
+
+}  // namespace
+
+LineProblem::LineProblem(std::span<const double> mean, std::span<const double> own, std::span<const double> gain,
+                         std::size_t cells, std::size_t common, const std::vector<Region>& regions)
+    : common_(common) {
+  const BlockLaw law{mean, own, gain, cells, common};
+  std::vector<const CellSum*> sums;
+  double least = kInfinity;
+  const auto add_row = [&](const Candidate& each, std::size_t region) {
+    if (each.margin < least && each.variance > 0.0) {
+      least = each.margin;
+      nearest_ = rows_.size();
+    }
+    rows_.push_back({each.mean, each.most, region});
+    sums.push_back(each.sum);
+    asks_[region] = true;
+    for (std::size_t c = 0; c < common; ++c) shared_.push_back(gain_of(*each.sum, gain, common, c));
   };
-  std::vector<Candidate> kept;
-  std::vector<Candidate> disc_rows;
+  std::vector<std::pair<std::size_t, OpenRegion>> open;
   for (std::size_t r = 0; r < regions.size(); ++r) {
     outside_.push_back(regions[r].outside);
     asks_.push_back(false);
-    bool broken = false;
-    std::vector<Candidate> open;
-    for (const HalfSpace& half : regions[r].half_spaces) {
-      if (kept_for_sure_at_once(half)) continue;
-      Candidate each = candidate(half.sum, half.most, r);
-      if (each.margin > kCertain) continue;
-      if (each.margin < -kCertain) broken = true;
-      open.push_back(std::move(each));
-    }
-    std::vector<Candidate> open_discs;
-    std::vector<double> radii;
-    for (const Disc& disc : regions[r].discs) {
-      Candidate first = candidate(disc.first, disc.radius, r);
-      Candidate second = candidate(disc.second, disc.radius, r);
-      const double out = std::sqrt(first.row.mean * first.row.mean + second.row.mean * second.row.mean);
-      const auto whole_sd = [&](const Candidate& each) {
-        return std::isfinite(each.margin) && each.margin != 0.0 ? std::abs((disc.radius - each.row.mean) / each.margin) : std::sqrt(each.variance);
-      };
-      const double sd = std::sqrt(whole_sd(first) * whole_sd(first) + whole_sd(second) * whole_sd(second));
-      if (disc.radius - out > (kCertain + 1.0) * sd) continue;
-      if (out - disc.radius > (kCertain + 1.0) * sd) broken = true;
-      const double margin = sd > 0.0 ? (disc.radius - out) / sd : -kInfinity;
-      first.margin = second.margin = margin;
-      open_discs.push_back(std::move(first));
-      open_discs.push_back(std::move(second));
-      radii.push_back(disc.radius);
-    }
-    const bool kept_for_sure = open.empty() && open_discs.empty();
+    OpenRegion region(regions[r], law);
     if (regions[r].outside) {
-      if (kept_for_sure) certain_ = 0.0;  // nowhere outside
-      if (broken || kept_for_sure) continue;
-    } else if (broken) {
+      if (region.kept_for_sure()) certain_ = 0.0;  // nowhere outside
+      if (region.broken) continue;
+    } else if (region.broken) {
       certain_ = 0.0;
     }
-    for (Candidate& each : open) kept.push_back(std::move(each));
-    for (std::size_t d = 0; d < radii.size(); ++d) {
-      pairs_.push_back({disc_rows.size() + 2 * d, radii[d], r});
-    }
-    for (Candidate& each : open_discs) disc_rows.push_back(std::move(each));
+    if (!region.kept_for_sure()) open.emplace_back(r, std::move(region));
   }
   if (certain_) return;
-  half_spaces_ = kept.size();
-  for (Pair& pair : pairs_) pair.first += half_spaces_;
-  for (Candidate& each : disc_rows) kept.push_back(std::move(each));
-  if (kept.empty()) {
+  for (const auto& [r, region] : open) {
+    for (const Candidate& each : region.half_spaces) add_row(each, r);
+  }
+  half_spaces_ = rows_.size();
+  for (const auto& [r, region] : open) {
+    for (std::size_t d = 0; d < region.radii.size(); ++d) {
+      pairs_.push_back({rows_.size(), region.radii[d], r});
+      add_row(region.disc_rows[2 * d], r);
+      add_row(region.disc_rows[2 * d + 1], r);
+    }
+  }
+  if (rows_.empty()) {
     certain_ = 1.0;
     return;
   }
-  const std::size_t n = kept.size();
+  const std::size_t n = rows_.size();
   std::vector<double> covariance(n * n);
-  double least = kInfinity;
   for (std::size_t i = 0; i < n; ++i) {
-    rows_.push_back(kept[i].row);
-    asks_[kept[i].row.region] = true;
-    for (std::size_t k = 0; k < n; ++k) covariance[i * n + k] = covariance_of(*kept[i].sum, *kept[k].sum, own, cells);
-    if (kept[i].margin < least && kept[i].variance > 0.0) {
-      least = kept[i].margin;
-      nearest_ = i;
-    }
-    for (std::size_t c = 0; c < common; ++c) {
-      double each = 0.0;
-      for (const auto& [cell, coefficient] : kept[i].sum->terms) each += coefficient * gain[cell * common + c];
-      shared_.push_back(each);
-    }
+    for (std::size_t k = 0; k < n; ++k) covariance[i * n + k] = covariance_of(*sums[i], *sums[k], own, cells);
   }
   order_and_factor(std::move(covariance));
-  if (common == 0 && n == 1 && half_spaces_ == 1) {
-    const double inside = rank_ == 0 ? (rows_[0].mean <= rows_[0].most ? 1.0 : 0.0)
-                                     : normal_lower((rows_[0].most - rows_[0].mean) / std::abs(lower_[0]));
-    certain_ = outside_[rows_[0].region] ? 1.0 - inside : inside;
-  }
+  answer_single_bound();
+}
+
+void LineProblem::answer_single_bound() {
+  if (common_ != 0 || rows_.size() != 1 || half_spaces_ != 1) return;
+  const double inside = rank_ == 0 ? (rows_[0].mean <= rows_[0].most ? 1.0 : 0.0)
+                                   : normal_lower((rows_[0].most - rows_[0].mean) / std::abs(lower_[0]));
+  certain_ = outside_[rows_[0].region] ? 1.0 - inside : inside;
 }
 
 void LineProblem::order_and_factor(std::vector<double> covariance) {

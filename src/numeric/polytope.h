@@ -46,9 +46,8 @@ class LineProblem {
     double radius;
     std::size_t region;
   };
-  void add_rows(const std::vector<Region>& regions, std::span<const double> mean, std::span<const double> own,
-                std::span<const double> gain, std::size_t cells, std::size_t common);
   void order_and_factor(std::vector<double> covariance);
+  void answer_single_bound();
 
   std::size_t common_;
   std::vector<Row> rows_;             ///< half-spaces first, then the pairs of the discs
