@@ -62,29 +62,27 @@ std::vector<double> scaled_to_one(std::vector<double> profile, double floor) {
   return profile;
 }
 
-/// The first pass, each node with the textbook profile of its length.
-struct FirstPass {
-  std::vector<WeightedScales> scales;
-  std::vector<std::vector<double>> profiles;
+std::vector<double> textbook_of(const ShapePrior& prior, const ShapeScales& scales) {
+  return scaled_to_one(prior.textbook_profile(scales.profile_strokes), kProfileFloor);
+}
 
-  FirstPass(const ShapeKnowledge& knowledge, const ShapePrior& prior, ShapeFreedom freedom) : scales(first_pass_scales(knowledge, freedom)) {
-    for (const WeightedScales& each : scales) profiles.push_back(profile_of(prior, each.scales));
-  }
-  static std::vector<double> profile_of(const ShapePrior& prior, const ShapeScales& scales) {
-    return scaled_to_one(prior.textbook_profile(scales.profile_strokes), kProfileFloor);
-  }
-};
+/// Posterior weights where each node has the textbook profile of its length.
+std::vector<Weighted> weigh_by_textbook(const ShapePrior& prior, BlockGaussian& model, const std::vector<WeightedScales>& scales,
+                                        double& log_evidence) {
+  std::vector<std::vector<double>> profiles;
+  for (const WeightedScales& each : scales) profiles.push_back(textbook_of(prior, each.scales));
+  return weigh(prior, model, scales, profiles, log_evidence);
+}
 
 /// Where the group wears, from the first pass: its mean size at each station above what it was made with.
 std::vector<double> profile_seen(const ShapeKnowledge& knowledge, const ShapePrior& prior, BlockGaussian& model,
                                  ShapeFreedom freedom) {
-  const FirstPass pass(knowledge, prior, freedom);
   double ignored = 0.0;
   const std::size_t stations = knowledge.height.size();
   const std::size_t directions = knowledge.angle_degrees.size();
   std::vector<double> worn(stations, 0.0);
-  for (const Weighted& each : weigh(prior, model, pass.scales, pass.profiles, ignored)) {
-    const std::vector<double> profile = FirstPass::profile_of(prior, each.scales);
+  for (const Weighted& each : weigh_by_textbook(prior, model, first_pass_scales(knowledge, freedom), ignored)) {
+    const std::vector<double> profile = textbook_of(prior, each.scales);
     const GaussianPosterior posterior = model.posterior(prior.law(each.scales, profile), BlockGaussian::Detail::estimate);
     const double made = knowledge.as_made_um + prior.as_made_sd(each.scales.loose) * posterior.common[prior.as_made_column()];
     for (const BlockPosterior& block : posterior.blocks) {
@@ -109,10 +107,9 @@ std::vector<double> profile_seen(const ShapeKnowledge& knowledge, const ShapePri
 ShapeFit fit_textbook(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom) {
   FETTLE_ASSERT(knowledge.pattern == WearPattern::from_first, "textbook profiles");
   const ShapePrior prior(knowledge);
-  const FirstPass pass(knowledge, prior, freedom);
   ShapeFit fit{{}, {}, 0.0};
-  for (const Weighted& each : weigh(prior, model, pass.scales, pass.profiles, fit.log_evidence)) {
-    const std::vector<double> profile = FirstPass::profile_of(prior, each.scales);
+  for (const Weighted& each : weigh_by_textbook(prior, model, lone_part_scales(knowledge, freedom), fit.log_evidence)) {
+    const std::vector<double> profile = textbook_of(prior, each.scales);
     fit.nodes.push_back({each.scales, each.weight, model.posterior(prior.law(each.scales, profile), BlockGaussian::Detail::with_left_out), 0});
   }
   return fit;

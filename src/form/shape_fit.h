@@ -25,7 +25,7 @@ struct ShapeFit {
 /// Two passes. The first finds the profile of the wear (group means are known far better than wear varies, so plugging it in is safe);
 /// the second integrates over the scales with that profile. Nodes below 0.2 % of the weight are dropped. An even pattern has its profile
 /// from the start. Needs at least one row. Source: shape trials in docs/NUMBERS; the integration over scales by marginal likelihood:
-/// rasmussen2006 5.4.1. Kept by ShapeFit.AgreesWithThePeer.
+/// rasmussen2006 5.4.1. Kept by ShapeFitPeer.AgreesWithThePeer.
 [[nodiscard]] ShapeFit fit_shape(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom);
 
 /// One pass with textbook profiles alone, for a pattern that wears from the first station. A single part would teach `fit_shape` its own

@@ -13,6 +13,8 @@ constexpr double kLooseUnknownStep = 0.5;
 constexpr double kEvenDeparture = 0.3;
 constexpr double kMiddleLikeness = 0.3;
 constexpr double kMiddleOvality = 0.3;
+constexpr double kProfileStrokes[] = {0.25, 0.6};
+constexpr double kFarFromTextbook = 0.45;
 constexpr double kHoned = 2.0;      // texture of a honed surface, um
 constexpr double kDistorted = 4.9;  // where the part is distorted
 constexpr double kTorn = 12.0;      // of a corroded or torn one
@@ -52,8 +54,8 @@ std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, S
   if (knowledge.pattern != WearPattern::from_first) return out;
   const double loose = loose_weight(knowledge, freedom);
   for (const double wear : kWear) {
-    for (const double profile : {0.25, 0.6}) {
-      for (const double departure : {0.08, 0.45}) {
+    for (const double profile : kProfileStrokes) {
+      for (const double departure : {0.08, kFarFromTextbook}) {
         if (wear < kLittleWear && departure > 0.08) continue;
         for (const double roughness : {3.0, 10.0}) {
           add_branches({wear, kMiddleLikeness, kMiddleOvality, departure, roughness, kHoned, profile, false}, 1.0, loose, out);
@@ -80,6 +82,24 @@ std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, 
           if (wear < kLittleWear && departure == 0.3 && departures.size() > 1) continue;
           for (const Departures& each : others) {
             add_branches({wear, likeness, ovality, departure, each.roughness_um, each.texture_um, 0.0, false}, each.weight, loose, out);
+          }
+        }
+      }
+    }
+  }
+  return out;
+}
+
+std::vector<WeightedScales> lone_part_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
+  const double loose = loose_weight(knowledge, freedom);
+  std::vector<WeightedScales> out;
+  for (const double wear : kWear) {
+    for (const double profile : kProfileStrokes) {
+      for (const double ovality : {0.08, 0.25, 0.6}) {
+        for (const double departure : {0.06, kFarFromTextbook}) {
+          if (wear < kLittleWear && departure == kFarFromTextbook) continue;
+          for (const Departures& each : kUsualDepartures) {
+            add_branches({wear, kMiddleLikeness, ovality, departure, each.roughness_um, each.texture_um, profile, false}, each.weight, loose, out);
           }
         }
       }

@@ -34,5 +34,8 @@ enum class ShapeFreedom {
 [[nodiscard]] std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom);
 /// The scales of the second pass, which the results come from.
 [[nodiscard]] std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom);
+/// The scales of one part by itself under textbook profiles: how like its fellows it is does not matter, how far it may leave its profile
+/// does.
+[[nodiscard]] std::vector<WeightedScales> lone_part_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom);
 
 }  // namespace fettle
