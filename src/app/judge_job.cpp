@@ -4,12 +4,23 @@
 #include <map>
 
 #include "catalogue/catalogue.h"
+#include "form/assembly.h"
 #include "form/shape_estimate.h"
 
 namespace fettle {
 namespace {
 
 constexpr std::string_view kGaugeMaterial = "steel";
+
+std::vector<const PartOnBench*> members_of(const Part& assembly, const std::vector<PartOnBench>& parts) {
+  std::vector<const PartOnBench*> out;
+  for (const Member& member : *assembly.members) {
+    const auto found = std::find_if(parts.begin(), parts.end(), [&](const auto& each) { return each.part.id == member.part; });
+    FETTLE_ASSERT(found != parts.end(), assembly.id + " " + member.part);
+    out.push_back(&*found);
+  }
+  return out;
+}
 
 std::vector<PartOnBench> parts_on_bench(const Job& job, const Catalogue& known) {
   std::vector<PartOnBench> out;
@@ -22,6 +33,9 @@ std::vector<PartOnBench> parts_on_bench(const Job& job, const Catalogue& known) 
     FETTLE_ASSERT(material != nullptr, kept.value.id);
     out.push_back({kept.value, kind->feature, chosen == job.layouts.end() ? kind->layout : chosen->value.layout,
                    material->expansion_per_celsius, kind->wear});
+  }
+  for (PartOnBench& each : out) {
+    if (each.part.members) each.layout = assembly_layout(each.layout, each.part, members_of(each.part, out));
   }
   return out;
 }
@@ -103,7 +117,7 @@ void measure_all(JudgedJob& out, const Catalogue& known) {
       const auto part = std::find_if(out.parts.begin(), out.parts.end(),
                                      [&](const auto& each) { return each.part.id == estimate.part; });
       auto measured = as_measured(*part, estimate, given_sizes(out.job, part->part), known.definitions);
-      out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
+      if (!part->part.members) out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
       out.measured.insert(out.measured.end(), measured.begin(), measured.end());
     }
   }
@@ -126,6 +140,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   std::map<std::string, MadeTo> made;
   for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
   out.groups = estimate_groups(out.parts, out.sizes, made);
+  borrow_places(out.parts, out.groups);
   if (everything) measure_all(out, known);
   out.judgement = judge({out.parts, out.groups, out.sizes.sources, job.limits, job.findings, known.definitions,
                          options.rule.value_or(job.rule), options.accuracy, options.points});

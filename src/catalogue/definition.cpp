@@ -8,6 +8,10 @@ bool Definition::applies(Feature feature) const {
   return std::find(applies_to.begin(), applies_to.end(), feature) != applies_to.end();
 }
 
+bool Definition::is_for(std::string_view kind) const {
+  return kinds.empty() || std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
+
 const Reckoning* Definition::reckoning(Feature feature) const {
   const auto found = std::find_if(reckonings.begin(), reckonings.end(),
                                   [&](const Reckoning& each) { return each.feature == feature; });
@@ -21,6 +25,7 @@ std::string_view family_name(Family family) {
     case Family::taper: return "taper";
     case Family::shape: return "shape";
     case Family::wear: return "wear";
+    case Family::clearance: return "clearance";
   }
   return "";
 }

@@ -2,19 +2,20 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "catalogue/expression.h"
 
 namespace fettle {
 
-enum class Family { size, out_of_round, taper, shape, wear };
+enum class Family { size, out_of_round, taper, shape, wear, clearance };
 
 /// What a definition is fed with. `sizes` are those of one part.
 enum class Input { sizes, standard, nominal, depths };
 
 /// The least reading that may carry a verdict. Out-of-round: so many heights with so many directions each. Taper and shape: so
-/// many directions with so many heights each. Size and wear: the first station.
+/// many directions with so many heights each. Size and wear: the first station. Clearance: a place of each member.
 struct Minimum {
   int heights;
   int directions;
@@ -41,9 +42,11 @@ struct Definition {
   std::vector<std::string> needs;  ///< what diameters cannot give; then there is no reckoning. Text keys "need." + word
   std::vector<Reckoning> reckonings;
   std::string origin;
+  std::vector<std::string> kinds = {};  ///< ids of the only kinds it is made for; empty: every kind with such a feature
 
   [[nodiscard]] bool judged() const { return needs.empty(); }
   [[nodiscard]] bool applies(Feature feature) const;
+  [[nodiscard]] bool is_for(std::string_view kind) const;
   /// Nothing if the definition is not judged or does not apply to the feature.
   [[nodiscard]] const Reckoning* reckoning(Feature feature) const;
   bool operator==(const Definition&) const = default;

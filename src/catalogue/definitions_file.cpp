@@ -6,11 +6,12 @@
 namespace fettle {
 namespace {
 
-constexpr WordTable<Family, 5> kFamilies{{{"size", Family::size},
+constexpr WordTable<Family, 6> kFamilies{{{"size", Family::size},
                                           {"out-of-round", Family::out_of_round},
                                           {"taper", Family::taper},
                                           {"shape", Family::shape},
-                                          {"wear", Family::wear}}};
+                                          {"wear", Family::wear},
+                                          {"clearance", Family::clearance}}};
 constexpr WordTable<Input, 4> kInputs{
     {{"sizes", Input::sizes}, {"standard", Input::standard}, {"nominal", Input::nominal}, {"depths", Input::depths}}};
 constexpr WordTable<ResultDimension, 2> kDimensions{{{"length", ResultDimension::length}, {"ratio", ResultDimension::ratio}}};
@@ -89,7 +90,8 @@ Definition read_definition(const DocumentNode& node, Problems& problems) {
                  table.optional_truth("whole_directions").value_or(false),
                  table.texts("needs"),
                  {},
-                 table.text("origin")};
+                 table.text("origin"),
+                 table.texts("kinds")};
   if (out.judged()) {
     out.inputs = read_words(table, "inputs", kInputs);
     read_reckonings(table, out, problems);

@@ -8,10 +8,11 @@
 namespace fettle {
 namespace {
 
-constexpr WordTable<Operation, 13> kOperations{{{"size", Operation::size},
+constexpr WordTable<Operation, 14> kOperations{{{"size", Operation::size},
                                                 {"standard", Operation::standard},
                                                 {"nominal", Operation::nominal},
                                                 {"at", Operation::at},
+                                                {"of", Operation::of},
                                                 {"max", Operation::max},
                                                 {"min", Operation::min},
                                                 {"mean", Operation::mean},
@@ -53,6 +54,7 @@ Arity arity_of(Operation operation) {
     case Operation::slope:
     case Operation::amplitude: return {1, 1};
     case Operation::at:
+    case Operation::of:
     case Operation::max:
     case Operation::min:
     case Operation::mean:
@@ -92,6 +94,11 @@ void read_detail(const DocumentNode& node, Expression& out, Problems& problems) 
     const auto number = read_figure(word);
     if (!number || number->sign() == 0) problems.push_back(form_problem(node, "factor"));
     out.number = number.value_or(Ratio());
+    return;
+  }
+  if (out.operation == Operation::of) {
+    if (word.empty()) problems.push_back(form_problem(node, "of"));
+    out.member = word;
     return;
   }
   const auto over = value_of(kOver, word);
@@ -266,6 +273,7 @@ ExpressionFacts Checker::facts(const Expression& expression, bool heights_open, 
     case Operation::standard: out.uses_standard = true; return out;
     case Operation::nominal: out.uses_nominal = true; return out;
     case Operation::at: return narrowed(expression, heights_open, directions_open);
+    case Operation::of: return facts(expression.parts[0], true, true);
     case Operation::max:
     case Operation::min:
     case Operation::mean:

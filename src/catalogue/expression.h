@@ -16,6 +16,7 @@ enum class Operation {
   standard,    ///< the standard size
   nominal,     ///< the nominal size
   at,          ///< only the named stations and axes
+  of,          ///< the places of one member of an assembly, all of them open
   max,
   min,
   mean,
@@ -37,6 +38,7 @@ struct Expression {
   std::vector<Axis> axes;          ///< of `at`; empty: every open direction
   Ratio number;                    ///< of `factor`; otherwise 0
   std::vector<Expression> parts;
+  std::string member = {};         ///< of `of`; otherwise empty
   bool operator==(const Expression&) const = default;
 };
 

@@ -17,7 +17,8 @@ inline constexpr WordTable<Mark, 5> kMarks{{{"seen", Mark::seen},
                                             {"memory", Mark::memory},
                                             {"common-practice", Mark::common_practice},
                                             {"worked-out", Mark::worked_out}}};
-inline constexpr WordTable<Feature, 2> kFeatures{{{"inside", Feature::inside}, {"outside", Feature::outside}}};
+inline constexpr WordTable<Feature, 3> kFeatures{
+    {{"inside", Feature::inside}, {"outside", Feature::outside}, {"figure", Feature::figure}}};
 inline constexpr WordTable<WearPattern, 3> kWearPatterns{
     {{"none", WearPattern::none}, {"from-first", WearPattern::from_first}, {"even", WearPattern::even}}};
 

@@ -20,6 +20,7 @@ int size_per_press(Feature touches) {
   switch (touches) {
     case Feature::inside: return -1;
     case Feature::outside: return 1;
+    case Feature::figure: break;  // no comparison gauge touches a figure from one side
   }
   return 0;
 }

@@ -60,7 +60,7 @@ struct GaugePreset {
   bool operator==(const GaugePreset&) const = default;
 };
 
-/// +1 if pressing the sprung contact in means a larger part (outside), -1 if it means a smaller one (inside).
+/// +1 if pressing the sprung contact in means a larger part (outside), -1 if it means a smaller one (inside); 0 for a figure.
 [[nodiscard]] int size_per_press(Feature touches);
 
 [[nodiscard]] std::string_view scope_name(ErrorScope scope);

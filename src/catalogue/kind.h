@@ -10,6 +10,13 @@ namespace fettle {
 /// farther on (a bore, from the top ring's turning point down). even: alike along the length (a journal).
 enum class WearPattern { none, from_first, even };
 
+/// A place in an assembly that a part takes.
+struct KindMember {
+  std::string role;                ///< "bore"; text key "member." + role
+  std::vector<std::string> kinds;  ///< ids of the kinds that may take it
+  bool operator==(const KindMember&) const = default;
+};
+
 /// A kind of part: data, not code. Bore 2 and bore 3 are parts of the kind "cylinder-bore".
 struct Kind {
   std::string id;  ///< text key "kind." + id
@@ -18,6 +25,7 @@ struct Kind {
   Layout layout;         ///< default places; a job may replace stations (with depths) and directions
   std::string origin;
   WearPattern wear = WearPattern::none;
+  std::vector<KindMember> members = {};  ///< of an assembly: bore with piston, journal with shells and housing
   bool operator==(const Kind&) const = default;
 };
 

@@ -28,10 +28,18 @@ Direction read_direction(const DocumentNode& node, Problems& problems) {
   return out;
 }
 
+KindMember read_member(const DocumentNode& node, Problems& problems) {
+  TableReader table(node, problems);
+  KindMember out{table.text("role"), table.texts("kinds")};
+  if (out.kinds.empty()) table.missing("kinds");
+  table.finish();
+  return out;
+}
+
 Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials, Problems& problems) {
   TableReader table(node, problems);
   Kind out{table.text("id"), table.word("feature", kFeatures), table.text("material"), {}, table.text("origin"),
-           table.optional_word("wear", kWearPatterns).value_or(WearPattern::none)};
+           table.optional_word("wear", kWearPatterns).value_or(WearPattern::none), {}};
   const auto known = std::find_if(materials.begin(), materials.end(), [&](const Material& each) { return each.id == out.material; });
   if (known == materials.end()) {
     std::string words;
@@ -42,7 +50,10 @@ Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials,
   for (const DocumentNode* direction : table.tables("direction")) {
     out.layout.directions.push_back(read_direction(*direction, problems));
   }
+  for (const DocumentNode* member : table.tables("member")) out.members.push_back(read_member(*member, problems));
   table.finish();
+  // An assembly may have no place of its own.
+  if (!out.members.empty() && out.layout == Layout{}) return out;
   const Problems wrong = layout_problems(out.layout, node.place);
   problems.insert(problems.end(), wrong.begin(), wrong.end());
   return out;

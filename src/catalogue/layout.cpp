@@ -81,12 +81,16 @@ void check_angles(const Layout& layout, const Place& place, Problems& problems) 
 
 }  // namespace
 
-std::optional<std::size_t> Layout::find_station(std::string_view id) const { return index_of(stations, id); }
+std::optional<std::size_t> Layout::find_station(std::string_view id) const {
+  const auto found = std::find_if(stations.begin(), stations.end(), [&](const Station& each) { return each.member.empty() && each.id == id; });
+  if (found == stations.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - stations.begin());
+}
 
 std::optional<std::size_t> Layout::find_direction(std::string_view id) const { return index_of(directions, id); }
 
 std::optional<std::size_t> Layout::find_axis(Axis axis) const {
-  const Ratio wanted(axis == Axis::main ? 0 : 90);
+  const Ratio wanted = angle_of(axis);
   for (std::size_t i = 0; i < directions.size(); ++i) {
     if (directions[i].angle_degrees == wanted) return i;
   }
@@ -105,10 +109,19 @@ Problems layout_problems(const Layout& layout, const Place& place) {
   return problems;
 }
 
+Ratio angle_of(Axis axis) {
+  switch (axis) {
+    case Axis::main: return Ratio(0);
+    case Axis::cross: return Ratio(90);
+  }
+  return Ratio();
+}
+
 std::string_view feature_name(Feature feature) {
   switch (feature) {
     case Feature::inside: return "inside";
     case Feature::outside: return "outside";
+    case Feature::figure: return "figure";
   }
   return "";
 }

@@ -10,8 +10,8 @@
 
 namespace fettle {
 
-/// Which surface the gauge touches: a bore from inside, a journal from outside.
-enum class Feature { inside, outside };
+/// Which surface the gauge touches: a bore from inside, a journal from outside. `figure`: neither, as a gap, a height or a clearance.
+enum class Feature { inside, outside, figure };
 
 /// The part a station plays in the definitions. `reference` is a place that does not wear (the foot of a bore): it never counts
 /// in largest, taper or out-of-round.
@@ -26,6 +26,8 @@ struct Station {
   StationRole role;
   bool counted;                 ///< enters largest, taper, out-of-round
   std::optional<Length> depth;  ///< along the axis, from the face the job names
+  /// In the places of an assembly: which member the station belongs to; empty for the part's own.
+  std::string member = {};
   bool operator==(const Station&) const = default;
 };
 
@@ -42,6 +44,8 @@ struct Direction {
 struct Layout {
   std::vector<Station> stations;
   std::vector<Direction> directions;
+  /// In the places of an assembly, by cell: there is no such place, as members have directions of their own. Empty: every cell is there.
+  std::vector<bool> absent = {};
   bool operator==(const Layout&) const = default;
 
   /// Cells are numbered station by station: station · directions + direction.
@@ -49,6 +53,8 @@ struct Layout {
     return station * directions.size() + direction;
   }
   [[nodiscard]] std::size_t cells() const { return stations.size() * directions.size(); }
+  [[nodiscard]] bool there(std::size_t cell) const { return absent.empty() || !absent[cell]; }
+  /// Among the part's own stations.
   [[nodiscard]] std::optional<std::size_t> find_station(std::string_view id) const;
   [[nodiscard]] std::optional<std::size_t> find_direction(std::string_view id) const;
   [[nodiscard]] std::optional<std::size_t> find_axis(Axis axis) const;
@@ -58,6 +64,9 @@ struct Layout {
 /// or last; first, middle and last not in this order; a counted reference; an angle outside [0°, 180°) or twice; depths of the
 /// counted stations that do not grow. Codes catalogue.layout_*. Empty if it may be used.
 [[nodiscard]] Problems layout_problems(const Layout& layout, const Place& place);
+
+/// 0° or 90°.
+[[nodiscard]] Ratio angle_of(Axis axis);
 
 [[nodiscard]] std::string_view feature_name(Feature feature);
 [[nodiscard]] std::string_view role_name(StationRole role);

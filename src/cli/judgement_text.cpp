@@ -96,8 +96,9 @@ class Writer {
     const auto state = std::find_if(judged_.judgement.states.begin(), judged_.judgement.states.end(),
                                     [&](const auto& each) { return each.part == part.part.id; });
     std::string out = part.part.id + "  " + word_for("kind." + part.part.kind, look_.language) + ", " +
-                      word_for("condition." + std::string(condition_name(part.part.condition)), look_.language) + ", " +
-                      step(part.part.step) + "  " + marked(state->word, look_.language, look_.colour) + "\n";
+                      (part.part.members ? members(*part.part.members)
+                                         : word_for("condition." + std::string(condition_name(part.part.condition)), look_.language) +
+                                               ", " + step(part.part.step)) + "  " + marked(state->word, look_.language, look_.colour) + "\n";
     for (const Message& reason : state->reasons) out += "  " + say(reason) + "\n";
     std::vector<std::vector<std::string>> rows = {{say({"column.characteristic", {}}), say({"column.measured", {}}),
                                                    say({"column.where", {}}), say({"column.limit", {}})}};
@@ -118,6 +119,12 @@ class Writer {
     }
     out += findings(part) + remarks(part) + shape(part);
     return look_.all_definitions ? out + every_definition(part) : out;
+  }
+
+  [[nodiscard]] std::string members(const std::vector<Member>& list) const {
+    std::string out;
+    for (const Member& each : list) out += (out.empty() ? "" : " + ") + each.part;
+    return out;
   }
 
   /// The same readings under every definition of the catalogue, or what a definition needs.
@@ -217,13 +224,17 @@ class Writer {
   [[nodiscard]] std::string place(const Where& where, const Layout& layout) const {
     std::string out;
     for (std::size_t index : where.stations) {
-      out += (out.empty() ? "" : "–") + say({"cell", {station_argument("word", layout.stations[index].id)}});
+      const Station& station = layout.stations[index];
+      if (!station.member.empty()) out += (out.empty() ? "" : ", ") + word_for("member." + station.member, look_.language);
+      out += (out.empty() ? "" : station.member.empty() ? "–" : " ") + say({"cell", {station_argument("word", station.id)}});
     }
     std::string directions;
     for (std::size_t index : where.directions) {
       directions += (directions.empty() ? "" : "/") + say({"cell", {direction_argument("word", layout.directions[index].id)}});
     }
-    return directions.empty() ? out : out + ", " + directions;
+    // Directions of several members would not say whose they are.
+    const bool borrowed = std::any_of(where.stations.begin(), where.stations.end(), [&](std::size_t each) { return !layout.stations[each].member.empty(); });
+    return directions.empty() || borrowed ? out : out + ", " + directions;
   }
 
   /// "largest size" of a bore, "smallest size" of a journal: some definitions read one way on one feature.

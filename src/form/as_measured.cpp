@@ -26,7 +26,7 @@ std::vector<AsMeasured> as_measured(const PartOnBench& part, const PartEstimate&
   for (const auto& place : estimate.places) grid.read.push_back(place.has_value());
   std::vector<AsMeasured> out;
   for (const Definition& definition : definitions) {
-    if (definition.applies(part.feature)) out.push_back(reckon(definition, grid, estimate));
+    if (definition.applies(part.feature) && definition.is_for(part.part.kind)) out.push_back(reckon(definition, grid, estimate));
   }
   return out;
 }

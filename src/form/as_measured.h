@@ -23,7 +23,7 @@ struct AsMeasured {
   Problems missing;            ///< what is needed, if there is no value
 };
 
-/// Every definition that applies to the part's feature, in the order of the catalogue.
+/// Every definition that applies to the part's feature and kind, in the order of the catalogue.
 [[nodiscard]] std::vector<AsMeasured> as_measured(const PartOnBench& part, const PartEstimate& estimate,
                                                   const GivenSizes& given, const std::vector<Definition>& definitions);
 

@@ -183,6 +183,7 @@ Forms Expander::expand(const Expression& expression, const OpenPlaces& open, boo
     case Operation::size: return at_size(open);
     case Operation::standard: return constant_form(grid_.given.standard.value().ratio());
     case Operation::nominal: return constant_form(grid_.given.nominal.value().ratio());
+    case Operation::of: return expand(expression.parts[0], counted_places(grid_.layout, expression.member), outermost);
     case Operation::at: return expand(expression.parts[0], narrowed(open, expression, grid_.layout), outermost);
     case Operation::max:
     case Operation::min: return chosen(expression, open, outermost);
@@ -267,6 +268,7 @@ Result<Expansion> expand(const Definition& definition, const PartGrid& grid) {
   for (const LobeStation& lobe : out.lobes) {
     if (const auto rows = two_lobe_rows(lobe.angles_degrees); !rows.ok()) return rows.problems();
   }
+  if (definition.family == Family::clearance && out.forms.empty()) return places_lacking(definition, grid, entering);
   FETTLE_ASSERT(!out.forms.empty() || !out.lobes.empty(), "enough was read and nothing came of it: " + definition.id);
   note_cells(definition, grid, out);
   return out;

@@ -24,7 +24,8 @@ struct PartGrid {
 /// layout (layout_problems) and one entry of `read` for each cell.
 /// Problems, all at once: form.not_applicable; form.needs_more (diameters cannot give it); form.needs_role, form.needs_axis (the
 /// layout lacks a named place); form.needs_standard, form.needs_nominal, form.needs_depths; and if nothing of these, what the
-/// reading lacks: form.needs_directions, form.needs_heights, form.needs_first; form.too_many_forms; numeric.two_lobe_undetermined (an
+/// reading lacks: form.needs_directions, form.needs_heights, form.needs_first, form.needs_places (of a clearance); form.needs_member (the part is
+/// no such assembly); form.too_many_forms; numeric.two_lobe_undetermined (an
 /// ovality over directions that nearly coincide). Their place is empty.
 [[nodiscard]] Result<Expansion> expand(const Definition& definition, const PartGrid& grid);
 

@@ -118,6 +118,13 @@ TEST(Expand, EveryNeedAtOnce) {
   EXPECT_EQ(codes("oor-1", grid), Codes{"form.needs_axis"});
 }
 
+TEST(Expand, AClearanceNeedsItsMembers) {
+  const Kind& pair = *catalogue().kind("bore-and-piston");
+  const PartGrid grid{pair.feature, pair.layout, std::vector<bool>(pair.layout.cells(), true), {}};
+  EXPECT_EQ(codes("clr-2", grid), (Codes{"form.needs_member", "form.needs_member"}));
+  EXPECT_EQ(expanded("clr-6", grid).used.size(), pair.layout.cells());
+}
+
 TEST(Expand, AStandardOfNoSizeIsNone) {
   PartGrid grid = bore();
   grid.given = {Length(), Length::counts(-1)};

@@ -4,13 +4,14 @@
 
 namespace fettle {
 
-OpenPlaces counted_places(const Layout& layout) {
+OpenPlaces counted_places(const Layout& layout, std::string_view member) {
   OpenPlaces out;
   for (std::size_t i = 0; i < layout.stations.size(); ++i) {
-    if (layout.stations[i].counted) out.stations.push_back(i);
+    if (layout.stations[i].counted && layout.stations[i].member == member) out.stations.push_back(i);
   }
   for (std::size_t i = 0; i < layout.directions.size(); ++i) {
-    if (layout.directions[i].counted) out.directions.push_back(i);
+    const bool there = std::any_of(out.stations.begin(), out.stations.end(), [&](std::size_t station) { return layout.there(layout.cell(station, i)); });
+    if (layout.directions[i].counted && there) out.directions.push_back(i);
   }
   return out;
 }
@@ -24,8 +25,9 @@ OpenPlaces narrowed(const OpenPlaces& open, const Expression& at, const Layout& 
     }
   }
   for (std::size_t direction : open.directions) {
-    const bool named = std::any_of(at.axes.begin(), at.axes.end(),
-                                   [&](Axis axis) { return layout.find_axis(axis) == direction; });
+    const bool named = std::any_of(at.axes.begin(), at.axes.end(), [&](Axis axis) {
+      return layout.directions[direction].angle_degrees == angle_of(axis);
+    });
     if (at.axes.empty() || named) out.directions.push_back(direction);
   }
   return out;
@@ -56,6 +58,7 @@ void walk(const Expression& expression, const OpenPlaces& open, const Layout& la
     case Operation::amplitude: visit(expression, open); return;
     case Operation::standard:
     case Operation::nominal: return;
+    case Operation::of: walk(expression.parts[0], counted_places(layout, expression.member), layout, visit); return;
     case Operation::at: walk(expression.parts[0], narrowed(open, expression, layout), layout, visit); return;
     case Operation::max:
     case Operation::min:

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <string_view>
 #include <vector>
 
 #include "catalogue/expression.h"
@@ -13,8 +14,8 @@ struct OpenPlaces {
   std::vector<std::size_t> directions;
 };
 
-/// All counted stations and directions.
-[[nodiscard]] OpenPlaces counted_places(const Layout& layout);
+/// All counted stations and directions: the part's own, or those of one member of an assembly.
+[[nodiscard]] OpenPlaces counted_places(const Layout& layout, std::string_view member = {});
 
 /// What `at` leaves of `open`.
 [[nodiscard]] OpenPlaces narrowed(const OpenPlaces& open, const Expression& at, const Layout& layout);

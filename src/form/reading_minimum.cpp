@@ -12,6 +12,20 @@ namespace {
 Argument definition_word(const Definition& definition) { return word("definition", "definition." + definition.id); }
 
 /// Roles and axes that any `at` of the expression names.
+void collect_members(const Expression& expression, std::set<std::string>& members) {
+  if (expression.operation == Operation::of) members.insert(expression.member);
+  for (const Expression& part : expression.parts) collect_members(part, members);
+}
+
+void check_members(const Definition& definition, const Expression& expression, const Layout& layout, Problems& problems) {
+  std::set<std::string> members;
+  collect_members(expression, members);
+  for (const std::string& member : members) {
+    const bool there = std::any_of(layout.stations.begin(), layout.stations.end(), [&](const Station& each) { return each.member == member; });
+    if (!there) problems.push_back(Problem{"form.needs_member", {}, {definition_word(definition), word("member", "member." + member)}});
+  }
+}
+
 void collect_names(const Expression& expression, std::set<StationRole>& roles, std::set<Axis>& axes) {
   roles.insert(expression.roles.begin(), expression.roles.end());
   axes.insert(expression.axes.begin(), expression.axes.end());
@@ -31,8 +45,10 @@ void check_names(const Definition& definition, const Expression& expression, con
     }
   }
   for (Axis axis : axes) {
-    const auto found = layout.find_axis(axis);
-    if (!found || !layout.directions[*found].counted) {
+    const bool there = std::any_of(layout.directions.begin(), layout.directions.end(), [&](const Direction& each) {
+      return each.counted && each.angle_degrees == angle_of(axis);
+    });
+    if (!there) {
       problems.push_back(Problem{"form.needs_axis", {},
                                  {definition_word(definition), word("axis", "direction." + std::string(axis_name(axis)))}});
     }
@@ -84,7 +100,9 @@ Argument lacking(const PartGrid& grid, const std::vector<std::size_t>& asked, co
     if (entering[cell] || grid.read[cell]) continue;
     const Station& station = grid.layout.stations[cell / grid.layout.directions.size()];
     const Direction& direction = grid.layout.directions[cell % grid.layout.directions.size()];
-    out.push_back({"form.place", {station_argument("station", station.id), direction_argument("direction", direction.id)}});
+    std::vector<Argument> named = {station_argument("station", station.id), direction_argument("direction", direction.id)};
+    if (!station.member.empty()) named.push_back(word("member", "member." + station.member));
+    out.push_back({station.member.empty() ? "form.place" : "form.place_of_member", std::move(named)});
   }
   // Everything that was asked for is read and it is not enough: the layout itself is too small.
   if (out.empty()) out.push_back({"form.more_places", {}});
@@ -115,6 +133,7 @@ Problems unmet_needs(const Definition& definition, const PartGrid& grid) {
     return problems;
   }
   const Expression& expression = definition.reckoning(grid.feature)->expression;
+  check_members(definition, expression, grid.layout, problems);
   check_names(definition, expression, grid.layout, problems);
   if (has_input(definition, Input::standard) && (!grid.given.standard || *grid.given.standard <= Length())) {
     problems.push_back(Problem{"form.needs_standard", {}, {definition_word(definition)}});
@@ -134,7 +153,10 @@ std::vector<std::size_t> asked_cells(const Definition& definition, const PartGri
   walk(expression, counted_places(grid.layout), grid.layout, [&](const Expression& at, const OpenPlaces& open) {
     if (at.operation == Operation::slope) return;
     for (std::size_t station : open.stations) {
-      for (std::size_t direction : open.directions) cells.insert(grid.layout.cell(station, direction));
+      for (std::size_t direction : open.directions) {
+        const std::size_t cell = grid.layout.cell(station, direction);
+        if (grid.layout.there(cell)) cells.insert(cell);
+      }
     }
   });
   return {cells.begin(), cells.end()};
@@ -183,8 +205,13 @@ Problems minimum_problems(const Definition& definition, const PartGrid& grid, co
       }
       break;
     }
+    case Family::clearance: break;  // expand() says so where nothing comes of it
   }
   return problems;
+}
+
+Problem places_lacking(const Definition& definition, const PartGrid& grid, const std::vector<bool>& entering) {
+  return Problem{"form.needs_places", {}, {definition_word(definition), lacking(grid, asked_cells(definition, grid), entering)}};
 }
 
 }  // namespace fettle

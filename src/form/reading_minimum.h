@@ -15,6 +15,9 @@ namespace fettle {
 /// at every station it asks for. One entry for each cell of the layout.
 [[nodiscard]] std::vector<bool> entering_cells(const Definition& definition, const PartGrid& grid);
 
+/// What a definition that nothing came of would have needed read: form.needs_places.
+[[nodiscard]] Problem places_lacking(const Definition& definition, const PartGrid& grid, const std::vector<bool>& entering);
+
 /// Whether the entering cells are the least that may carry a verdict (a figure over unread stations would be a forecast).
 [[nodiscard]] Problems minimum_problems(const Definition& definition, const PartGrid& grid, const std::vector<bool>& entering);
 

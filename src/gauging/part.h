@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "entry/typed_quantity.h"
 
@@ -20,7 +21,14 @@ struct Step {
 /// How a part came to its present surface. Only worn parts may ever go through a model of wear.
 enum class Condition { worn, machined, fresh, sleeved };
 
-/// One physical thing: bore 2, crankpin 3.
+/// Which part takes which place in an assembly.
+struct Member {
+  std::string role;  ///< of KindMember
+  std::string part;
+  bool operator==(const Member&) const = default;
+};
+
+/// One physical thing: bore 2, crankpin 3; or an assembly of them: bore 2 with its piston.
 struct Part {
   std::string id;
   std::string kind;                     ///< id in the catalogue
@@ -28,6 +36,7 @@ struct Part {
   std::optional<std::string> material;  ///< id in the catalogue; nothing: the kind's own
   Step step;
   Condition condition;
+  std::optional<std::vector<Member>> members = {};  ///< of an assembly, in the order of the kind
   bool operator==(const Part&) const = default;
 };
 

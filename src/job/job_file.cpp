@@ -1,6 +1,7 @@
 #include "job/job_file.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "base/digest.h"
@@ -62,6 +63,7 @@ class JobFileReader {
     if (const auto* node = top.node("engine")) read_engine(*node);
     for (const auto* node : top.tables("layout")) read_layout(*node);
     for (const auto* node : top.tables("part")) read_part(*node);
+    check_members();
     for (const auto* node : top.tables("finding")) read_finding(*node);
     for (const auto* node : top.tables("gauge")) read_gauge(*node);
     for (const auto* node : top.tables("setting")) read_setting(*node);
@@ -234,10 +236,49 @@ class JobFileReader {
       problems_.push_back(Problem{"job.material_unknown", reader.place(), {verbatim("material", *part.material)}});
     }
     part.step = read_step(reader);
-    part.condition = reader.word("condition", kConditions);
+    const bool assembly = kind != nullptr && !kind->members.empty();
+    if (assembly) {
+      part.condition = reader.optional_word("condition", kConditions).value_or(Condition::worn);
+      part.members = read_members(reader, *kind);
+    } else {
+      part.condition = reader.word("condition", kConditions);
+    }
     reader.finish();
-    parts_.insert(part.id);
+    parts_.emplace(part.id, part.kind);
     keep(node, PartEntered{std::move(part)});
+  }
+
+  /// members = { bore = "bore-1", piston = "piston-1" }, every place of the kind taken.
+  std::vector<Member> read_members(TableReader& reader, const Kind& kind) {
+    std::vector<Member> out;
+    const DocumentNode* node = reader.node("members");
+    if (node == nullptr) {
+      reader.missing("members");
+      return out;
+    }
+    TableReader table(*node, problems_);
+    for (const KindMember& member : kind.members) {
+      out.push_back({member.role, table.text(member.role)});
+      wanted_members_.push_back({out.back(), member.kinds, node->place});
+    }
+    table.finish();
+    return out;
+  }
+
+  /// Members may be written after the assembly.
+  void check_members() {
+    for (const auto& [member, kinds, place] : wanted_members_) {
+      if (member.part.empty()) continue;  // told as a missing key
+      const auto found = parts_.find(member.part);
+      if (found == parts_.end()) {
+        problems_.push_back(Problem{"job.part_unknown", place, {verbatim("part", member.part)}});
+      } else if (!found->second.empty() && std::find(kinds.begin(), kinds.end(), found->second) == kinds.end()) {
+        std::string known;
+        for (const std::string& each : kinds) known += (known.empty() ? "" : ", ") + each;
+        problems_.push_back(Problem{"job.member_kind", place, {verbatim("part", member.part), verbatim("role", member.role),
+                                                               verbatim("kind", found->second), verbatim("known", known)}});
+      }
+    }
   }
 
   void read_finding(const DocumentNode& node) {
@@ -384,7 +425,13 @@ class JobFileReader {
   Problems& problems_;
   JobFile out_;
   std::set<std::string> ids_;
-  std::set<std::string> parts_;
+  std::map<std::string, std::string> parts_;  ///< kind by id
+  struct WantedMember {
+    Member member;
+    std::vector<std::string> kinds;
+    Place place;
+  };
+  std::vector<WantedMember> wanted_members_;
   std::set<std::string> layouts_;
   std::vector<Finding> findings_;
 };

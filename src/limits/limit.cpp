@@ -26,7 +26,11 @@ class LimitCheck {
       add("limits.needs_other", {verbatim("definition", definition.id), list("needs", std::move(needs))});
       return;
     }
-    if (!definition.applies(feature)) add("limits.not_for_feature", {verbatim("definition", definition.id)});
+    if (!definition.applies(feature)) {
+      add("limits.not_for_feature", {verbatim("definition", definition.id)});
+    } else if (!definition.is_for(limit_.kind)) {
+      add("limits.not_for_kind", {verbatim("definition", definition.id), word("kind", "kind." + limit_.kind)});
+    }
     check_bound(definition);
     // The smallest size of a bore that must not be too large looks at its best place only, whatever the rest is.
     const LimitSide worn_side = feature == Feature::inside ? LimitSide::at_most : LimitSide::at_least;

@@ -43,7 +43,7 @@ struct Limit {
 [[nodiscard]] Ratio bound_of(const Limit& limit);
 
 /// Everything wrong with a limit, all at once. Problems: limits.unknown_definition, .not_for_feature, .needs_other (listed, not
-/// judged), .wrong_dimension, .per_missing, .per_not_wanted, .standard_missing, .origin_missing, .thumb_not_accepted,
+/// judged), .not_for_kind, .wrong_dimension, .per_missing, .per_not_wanted, .standard_missing, .origin_missing, .thumb_not_accepted,
 /// .not_positive, .wrong_end. `definition` may be null.
 [[nodiscard]] Problems limit_problems(const Limit& limit, const Definition* definition, Feature feature);
 

@@ -31,6 +31,15 @@ TEST(Limit, SaysEverythingThatIsWrong) {
   EXPECT_EQ(codes(limit), (std::vector<std::string>{"limits.unknown_definition", "limits.origin_missing"}));
 }
 
+TEST(Limit, ADefinitionOfOneKindServesNoOther) {
+  Limit limit = bore_limit();
+  limit.kind = "main-journal";
+  limit.definition = "clr-1";
+  EXPECT_EQ(codes(limit, Feature::figure), (std::vector<std::string>{"limits.not_for_kind"}));
+  limit.kind = "bore-and-piston";
+  EXPECT_TRUE(codes(limit, Feature::figure).empty());
+}
+
 TEST(Limit, ARuleOfThumbNeedsAPerson) {
   Limit limit = bore_limit();
   limit.origin = {"", "", "", "", true, false};

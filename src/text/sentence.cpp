@@ -36,7 +36,7 @@ std::string pattern_for(std::string_view key, Language language) {
   const TextTable& english = table_of(Language::english);
   if (const auto found = english.find(key); found != english.end()) return found->second;
   // "definition.oor-1.inside" is a title that only some definitions have apart for bores and shafts.
-  for (std::string_view feature : {".inside", ".outside"}) {
+  for (std::string_view feature : {".inside", ".outside", ".figure"}) {
     if (key.ends_with(feature)) return pattern_for(key.substr(0, key.size() - feature.size()), language);
   }
   return "[" + std::string(key) + "]";

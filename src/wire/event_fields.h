@@ -45,7 +45,8 @@ void describe(Walk& walk, T& engine) {
 
 template <class Walk, Either<Station> T>
 void describe(Walk& walk, T& station) {
-  auto& [id, role, counted, depth] = station;
+  auto& [id, role, counted, depth, member] = station;
+  (void)member;  // of an assembly's places, which are made and never chosen
   walk("id", id);
   walk("role", role);
   walk("counted", counted);
@@ -63,7 +64,8 @@ void describe(Walk& walk, T& direction) {
 template <class Walk, Either<LayoutChosen> T>
 void describe(Walk& walk, T& chosen) {
   auto& [kind, layout] = chosen;
-  auto& [stations, directions] = layout;
+  auto& [stations, directions, absent] = layout;
+  (void)absent;  // likewise
   walk("kind", kind);
   walk("stations", stations);
   walk("directions", directions);
@@ -78,16 +80,24 @@ void describe(Walk& walk, T& step) {
   walk("seen", seen_where);
 }
 
+template <class Walk, Either<Member> T>
+void describe(Walk& walk, T& member) {
+  auto& [role, part] = member;
+  walk("role", role);
+  walk("part", part);
+}
+
 template <class Walk, Either<PartEntered> T>
 void describe(Walk& walk, T& entered) {
   auto& [part] = entered;
-  auto& [id, kind, position, material, step, condition] = part;
+  auto& [id, kind, position, material, step, condition, members] = part;
   walk("id", id);
   walk("kind", kind);
   walk("position", position);
   walk("material", material);
   walk("step", step);
   walk("condition", condition);
+  walk("members", members);
 }
 
 template <class Walk, Either<FindingSeen> T>

@@ -46,7 +46,10 @@ Json estimate(double value, ResultDimension dimension, UnitId unit) {
 
 Json where(const Where& where, const Layout& layout) {
   Json stations = Json::array();
-  for (std::size_t index : where.stations) stations.push_back(layout.stations[index].id);
+  for (std::size_t index : where.stations) {
+    const Station& station = layout.stations[index];
+    stations.push_back(station.member.empty() ? station.id : station.member + "/" + station.id);
+  }
   Json directions = Json::array();
   for (std::size_t index : where.directions) directions.push_back(layout.directions[index].id);
   return {{"stations", std::move(stations)}, {"directions", std::move(directions)}};

@@ -156,6 +156,10 @@ class JudgementWriter {
                 {"as_measured", measured(part)},
                 {"shape", shape(part)},
                 {"verdicts", Json::array()}};
+    if (part.part.members) {
+      out["members"] = Json::array();
+      for (const Member& member : *part.part.members) out["members"].push_back({{"role", member.role}, {"part", member.part}});
+    }
     for (const Verdict& verdict : view_.judgement.verdicts) {
       if (verdict.part == part.part.id) out["verdicts"].push_back(one_verdict(verdict, part.layout));
     }
@@ -187,7 +191,7 @@ class JudgementWriter {
       for (const PartEstimate& estimate : group.parts) {
         if (estimate.part != part.part.id) continue;
         for (const auto& place : estimate.places) {
-          if (!place) continue;
+          if (!place || !part.layout.stations[place->cell / part.layout.directions.size()].member.empty()) continue;
           out.push_back(one_place(*place, part.layout));
           if (!group.shape) continue;
           const PlacePosterior posterior = place_posterior(*group.shape, *block_of(*group.shape, estimate.part), place->cell);
@@ -385,6 +389,7 @@ std::string definitions_json(const std::vector<Definition>& definitions) {
     Json entry = {{"id", definition.id}, {"family", std::string(family_name(definition.family))},
                   {"judged", definition.judged()}, {"needs", definition.needs}, {"origin", definition.origin}, {"applies_to", Json::array()}};
     for (Feature feature : definition.applies_to) entry["applies_to"].push_back(std::string(feature_name(feature)));
+    if (!definition.kinds.empty()) entry["kinds"] = definition.kinds;
     list.push_back(std::move(entry));
   }
   const Json out = {{"format", "fettle-definitions"}, {"version", 1}, {"definitions", std::move(list)}};
