@@ -79,7 +79,8 @@ TEST(Sceptic, TwelveMicrometresOnEverythingAreSharedOut) {
   EXPECT_GT(to_made, 3.5);
   EXPECT_LT(to_made, 7.5);
   EXPECT_LT(bores(job).not_standard, 0.5);
-  EXPECT_TRUE(has(shape_said(bores(job), job.parts.front().layout, UnitId::millimetre), "shape.shift"));
+  const auto said = shape_said(bores(job), job.parts.front().layout, UnitId::millimetre);
+  EXPECT_TRUE(has(said, "shape.shift") || has(said, "shape.perhaps_not_standard"));
 }
 
 TEST(Sceptic, ThirtyMicrometresGoToNotAtStandardSize) {

@@ -44,4 +44,20 @@ Problems write_new_text_file(const std::string& path, const std::string& text) {
   return {};
 }
 
+Problems prepare_folder(const std::string& folder, const std::vector<std::string>& names) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error || !std::filesystem::is_directory(folder, error)) return {Problem{"app.cannot_write", {}, {verbatim("file", folder)}}};
+  std::string first;
+  std::int64_t taken = 0;
+  for (const std::string& name : names) {
+    const std::filesystem::path path = std::filesystem::path(folder) / name;
+    if (!std::filesystem::exists(path, error)) continue;
+    if (std::filesystem::is_directory(path, error) && std::filesystem::is_empty(path, error)) continue;
+    if (++taken == 1) first = name;
+  }
+  if (taken == 0) return {};
+  return {Problem{"app.names_taken", {}, {verbatim("folder", folder), count("taken", taken), verbatim("first", first)}}};
+}
+
 }  // namespace fettle

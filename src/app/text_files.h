@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/problem.h"
 
@@ -13,5 +14,10 @@ namespace fettle {
 /// Writes a file, and the folders it lies in where they are missing. What is there already is not overwritten: app.file_exists. Where the
 /// disk fails: app.cannot_write. Empty if it was written.
 [[nodiscard]] Problems write_new_text_file(const std::string& path, const std::string& text);
+
+/// Asked before long work whose result goes into `folder`: makes the folder, and says what would keep files or folders of these names from
+/// being new there. A name is taken by anything but an empty folder: app.names_taken, once, with how many and the first. The folder cannot
+/// be made: app.cannot_write.
+[[nodiscard]] Problems prepare_folder(const std::string& folder, const std::vector<std::string>& names);
 
 }  // namespace fettle

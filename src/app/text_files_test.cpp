@@ -40,6 +40,20 @@ TEST_F(TextFiles, AFileInAFileCannotBeWritten) {
   EXPECT_EQ(refused.front().code, "app.cannot_write");
 }
 
+TEST_F(TextFiles, NamesAreAskedForBeforeLongWork) {
+  EXPECT_TRUE(prepare_folder(path("new/one"), {"a.txt", "b"}).empty());
+  EXPECT_TRUE(std::filesystem::is_directory(folder_ / "new/one"));
+  std::filesystem::create_directories(folder_ / "new/one/b");
+  EXPECT_TRUE(prepare_folder(path("new/one"), {"a.txt", "b"}).empty());  // an empty folder takes no name
+  ASSERT_TRUE(write_new_text_file(path("new/one/b/c.txt"), "kept").empty());
+  ASSERT_TRUE(write_new_text_file(path("new/one/d.txt"), "kept").empty());
+  const Problems refused = prepare_folder(path("new/one"), {"a.txt", "b", "d.txt"});
+  EXPECT_EQ(refused, (Problems{{"app.names_taken", {}, {verbatim("folder", path("new/one")), count("taken", 2), verbatim("first", "b")}}}));
+  const Problems below_a_file = prepare_folder(path("new/one/d.txt"), {"a.txt"});
+  ASSERT_EQ(below_a_file.size(), 1U);
+  EXPECT_EQ(below_a_file.front().code, "app.cannot_write");
+}
+
 TEST_F(TextFiles, AMissingFileIsSaid) {
   Problems problems;
   EXPECT_EQ(read_text_file(path("none.txt"), problems), std::nullopt);

@@ -8,6 +8,7 @@ namespace fettle {
 namespace {
 
 const std::string kExamples = std::string(FETTLE_SOURCE_DIR) + "/examples/";
+const std::string kJobs = std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/";
 
 bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
@@ -42,6 +43,63 @@ TEST(Commands, ReadingAgainstLimitCanBeAskedFor) {
   const RunResult result = run({"judge", kExamples + "curlew-3", "--rule", "reading"}, false);
   EXPECT_FALSE(holds(result.out, "◪"));
   EXPECT_TRUE(holds(result.out, "Rule: what was read against the limit"));
+}
+
+// The list of limits lost the length that a bound is for.
+TEST(Commands, ALimitPerLengthIsListedWithTheLength) {
+  const std::string out = run({"judge", kJobs + "six-directions"}, false).out;
+  EXPECT_TRUE(holds(out, " per 100 mm ")) << out;
+  EXPECT_TRUE(holds(run({"--language", "de", "judge", kJobs + "six-directions"}, false).out, " je 100 mm "));
+}
+
+// Of a part with a figure missing and of one with a doubtful reading, "something is missing" was said alike.
+TEST(Commands, NotJudgedHasItsTrueReason) {
+  const auto last_word = [](const char* job) { return run({"why", kJobs + job, "bore-1", "size"}, false).out; };
+  EXPECT_TRUE(holds(last_word("another-size"), "not judged: the part stands at another size than the limit is for."));
+  EXPECT_TRUE(holds(last_word("blunder"), "not judged: a reading that does not fit the others has to be taken again first."));
+  EXPECT_TRUE(holds(last_word("mid-unread"), "not judged: not every place was read."));
+}
+
+// A ratio has no unit, and left two spaces where it would stand.
+TEST(Commands, AnEstimateWithoutUnitHasNoGap) {
+  const std::string out = run({"why", kJobs + "six-directions", "bore-1", "taper-per-length"}, false).out;
+  EXPECT_TRUE(holds(out, "Estimate 0.000150 ± 0.000050 (standard uncertainty)")) << out;
+}
+
+TEST(Commands, PlacesAreToldInWords) {
+  for (const char* job : {"blunder", "mid-unread"}) {
+    const std::string out = run({"--language", "de", "judge", kJobs + job}, false).out;
+    EXPECT_FALSE(holds(out, "mid/")) << out;
+    EXPECT_TRUE(holds(out, "Mitte") || holds(out, "mittig") || holds(out, "mitten")) << out;
+  }
+}
+
+// The same remark stood behind every limit of a bore.
+TEST(Commands, AnotherSizeIsToldOnceForEachBore) {
+  const std::string out = run({"judge", kJobs + "another-size"}, false).out;
+  std::size_t times = 0;
+  for (auto at = out.find("off their stated size"); at != std::string::npos; at = out.find("off their stated size", at + 1)) ++times;
+  EXPECT_EQ(times, 3U) << out;
+  EXPECT_TRUE(holds(out, "  new-low, new-high, size: The parts stand ")) << out;
+}
+
+// The two moves belong to one place, and the best estimate to all of them.
+TEST(Commands, WhyTellsThatTheBestEstimateIsOverAllPlaces) {
+  const std::string two = run({"why", kJobs + "blunder", "bore-1", "size"}, false).out;
+  EXPECT_TRUE(holds(two, "The best estimate is over all places")) << two;
+  EXPECT_TRUE(holds(run({"--language", "de", "why", kJobs + "blunder", "bore-1", "size"}, false).out, "geht über alle Stellen"));
+}
+
+// 99.9 % came out as 100 %.
+TEST(Commands, ALevelIsPrintedWithAllItsDecimals) {
+  const std::string out = run({"judge", kExamples + "curlew-3", "--level", "0.999"}, false).out;
+  EXPECT_TRUE(holds(out, "within at 99.9 % or more, beyond at 0.1 % or less")) << out;
+}
+
+TEST(Commands, OneGermanWordForAProbability) {
+  for (const std::string& folder : {kExamples + "curlew-3", kJobs + "blunder", kJobs + "another-size"}) {
+    EXPECT_FALSE(holds(run({"--language", "de", "judge", folder}, false).out, "Chance")) << folder;
+  }
 }
 
 TEST(Commands, UnderstandShowsTheExactValue) {

@@ -6,6 +6,7 @@
 
 #include "catalogue/catalogue.h"
 #include "cli/marks.h"
+#include "cli/said_once.h"
 #include "cli/table.h"
 #include "form/shape_group.h"
 #include "form/shape_said.h"
@@ -38,7 +39,7 @@ class Writer {
     out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
     out += " " + figure_of(verdict, limit) + (limit.per ? "" : " " + symbol()) + "\n";
     out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + (limit.per ? "" : " " + symbol())),
-                              verbatim("typed", limit.bound.text)}});
+                              verbatim("typed", typed_bound(limit))}});
     out += " " + origin_of(limit) + "\n";
     for (const Message& remark : verdict.remarks) out += say(remark) + "\n";
     if (verdict.chance && verdict.best) {
@@ -57,13 +58,25 @@ class Writer {
   [[nodiscard]] std::string length(const Ratio& counts) const { return number(in_unit(counts, unit_, fine_decimals(unit_))); }
   [[nodiscard]] std::string symbol() const { return std::string(unit_definition(unit_).symbol); }
 
+  [[nodiscard]] static std::string joined(const std::vector<std::string>& all) {
+    std::string out;
+    for (const std::string& each : all) out += (out.empty() ? "" : ", ") + each;
+    return out;
+  }
+
   [[nodiscard]] std::string rule_word(const Verdict& verdict) const {
-    if (verdict.word == VerdictWord::not_judged) return "not-judged";
     return std::string(rule_kind_name(judged_.judgement.rule.kind)) + "." + std::string(verdict_word_name(verdict.word));
   }
 
+  /// The first reason is the one that would have to go first.
   [[nodiscard]] std::string why_word(const Verdict& verdict) const {
-    const bool chance = verdict.chance && judged_.judgement.rule.kind == RuleKind::probability && verdict.word != VerdictWord::not_judged;
+    if (verdict.word == VerdictWord::not_judged) {
+      FETTLE_ASSERT(!verdict.reasons.empty(), verdict.part + " " + verdict.limit);
+      const std::string& code = verdict.reasons.front().code;
+      const std::string key = "why.not_judged." + code.substr(code.find('.') + 1);
+      return has_key(key, Language::english) ? key : "why.not_judged.definition";
+    }
+    const bool chance = verdict.chance && judged_.judgement.rule.kind == RuleKind::probability;
     return chance ? "why.word.chance." + std::string(verdict_word_name(verdict.word)) : "why.word." + rule_word(verdict);
   }
 
@@ -110,12 +123,10 @@ class Writer {
       if (verdict.part == part.part.id && !nothing_read(verdict)) rows.push_back(row(verdict, part));
     }
     if (rows.size() > 1) out += columns(rows, kIndent);
-    for (const Verdict& verdict : judged_.judgement.verdicts) {
-      if (verdict.part != part.part.id) continue;
-      for (const Problem& reason : verdict.reasons) {
-        const std::string line = "  " + verdict.limit + ": " + what_and_do(reason, look_.language) + "\n";
-        if (out.find(line) == std::string::npos) out += line;
-      }
+    for (const auto& [reason, limits] : reasons_of(judged_.judgement.verdicts, part.part.id)) {
+      // Of a part that was not read at all, nothing is to be said of single limits.
+      const std::string about = reason.code == "verdict.not_read" ? "" : joined(limits) + ": ";
+      out += "  " + about + what_and_do(reason, look_.language) + "\n";
     }
     out += findings(part) + remarks(part) + shape(part);
     return look_.all_definitions ? out + every_definition(part) : out;
@@ -160,9 +171,8 @@ class Writer {
   /// What was not read and what was moved, said where the verdict is.
   [[nodiscard]] std::string remarks(const PartOnBench& part) const {
     std::string out;
-    for (const Verdict& verdict : judged_.judgement.verdicts) {
-      if (verdict.part != part.part.id) continue;
-      for (const Message& remark : verdict.remarks) out += "    " + verdict.limit + ": " + say(remark) + "\n";
+    for (const auto& [remark, limits] : remarks_of(judged_.judgement.verdicts, part.part.id)) {
+      out += "    " + joined(limits) + ": " + say(remark) + "\n";
     }
     return out;
   }
@@ -210,6 +220,12 @@ class Writer {
       case LimitSide::at_least: return "≥";
     }
     return "";
+  }
+
+  /// As typed: "0.05 mm per 100 mm".
+  [[nodiscard]] std::string typed_bound(const Limit& limit) const {
+    if (!limit.per) return limit.bound.text;
+    return say({"limit.per", {verbatim("bound", limit.bound.text), verbatim("per", limit.per->text)}});
   }
 
   [[nodiscard]] std::string bound_text(const Verdict& verdict, const Limit& limit) const {
@@ -303,9 +319,7 @@ class Writer {
     const JointVerdict& joint = judged_.judgement.joint;
     std::string out = say({"whole.title", {}}) + " " + marked(joint.word, look_.language, look_.colour) + "\n";
     if (!joint.left_out.empty()) {
-      std::string parts;
-      for (const std::string& each : joint.left_out) parts += (parts.empty() ? "" : ", ") + each;
-      out += say({"whole.left_out", {verbatim("parts", parts)}}) + "\n";
+      out += say({"whole.left_out", {verbatim("parts", joined(joint.left_out))}}) + "\n";
     }
     if (joint.forecast) {
       out += say({"whole.forecast", {verbatim("chance", chance_text(*joint.forecast))}}) + "\n" + leaves_out(joint.forecast_leaves_out);
@@ -353,34 +367,44 @@ class Writer {
     std::string out = say({"origins.title", {}}) + "\n";
     std::vector<std::vector<std::string>> rows;
     for (const auto& kept : judged_.job.limits) {
-      rows.push_back({kept.value.id, side_sign(kept.value) + " " + kept.value.bound.text, origin_of(kept.value)});
+      rows.push_back({kept.value.id, side_sign(kept.value) + " " + typed_bound(kept.value), origin_of(kept.value)});
     }
     return rows.empty() ? std::string() : out + columns(rows, kIndent) + "\n";
   }
 
+  /// A level in % with as many decimals as it has, up to four: 99.9 must not read as 100.
+  [[nodiscard]] static std::string percent_digits(const Ratio& share) {
+    constexpr int kMostDecimals = 4;
+    const Ratio percent = share * Ratio(100);
+    int decimals = 0;
+    while (decimals < kMostDecimals && !(percent * Ratio::power_of_ten(decimals)).is_whole()) ++decimals;
+    return percent.decimal(decimals);
+  }
+
   [[nodiscard]] std::string rule() const {
     const Rule& rule = judged_.judgement.rule;
-    const Argument level = decimal("level", (rule.level * Ratio(100)).decimal(0), "%");
+    const Argument level = decimal("level", percent_digits(rule.level), "%");
     std::string out = say({"rule." + std::string(rule_kind_name(rule.kind)), {level}}) + " " +
                       say({"rule." + std::string(tie_rule_name(rule.tie)), {}}) + "\n";
     const bool shapes = std::any_of(judged_.groups.begin(), judged_.groups.end(), [](const auto& each) { return each.shape != nullptr; });
-    if (shapes && rule.kind == RuleKind::probability) out += say({"rule.chance", {level}}) + "\n";
-    for (const GroupEstimate& group : judged_.groups) out += estimated(group, out);
+    if (shapes && rule.kind == RuleKind::probability) out += say({"rule.chance", {level, decimal("rest", percent_digits(Ratio(1) - rule.level), "%")}}) + "\n";
+    for (const GroupEstimate& group : judged_.groups) out += estimated(group);
     return out + say({"rule.who_decides", {}}) + "\n";
   }
 
-  /// How a group was estimated, and what the model says of it. What `before` says already is not said again.
-  [[nodiscard]] std::string estimated(const GroupEstimate& group, const std::string& before) const {
-    std::string ids;
-    for (const PartEstimate& part : group.parts) ids += (ids.empty() ? "" : ", ") + part.part;
-    if (!group.shape && group.said.empty()) {
-      const std::string line = say(group.why) + "\n";
-      return before.find(line) == std::string::npos ? line : "";
+  /// How the parts of a group that were read were estimated, and what the model says of them.
+  [[nodiscard]] std::string estimated(const GroupEstimate& group) const {
+    std::vector<std::string> ids;
+    for (const PartEstimate& part : group.parts) {
+      const auto read = [](const auto& place) { return place.has_value(); };
+      if (std::any_of(part.places.begin(), part.places.end(), read)) ids.push_back(part.part);
     }
-    std::string out = ids + ": " + say(group.why) + "\n";
+    if (ids.empty()) return "";
+    std::string out = joined(ids) + ": " + say(group.why) + "\n";
     for (const Message& said : group.said) out += "    " + say(said) + "\n";
     if (!group.shape) return out;
-    for (const Message& said : shape_said(*group.shape, layout_of(group.parts.front().part), unit_)) out += "    " + say(said) + "\n";
+    const Layout& layout = layout_of(group.parts.front().part);
+    for (const Message& said : shape_said(*group.shape, layout, unit_)) out += "    " + say(said) + "\n";
     return out;
   }
 
@@ -449,10 +473,14 @@ class Writer {
     std::string out = say({"why.best", {verbatim("median", number(estimate(best.median, limit)) + unit),
                                         verbatim("low", number(estimate(best.low, limit)) + unit),
                                         verbatim("high", number(estimate(best.high, limit)) + unit)}}) + "\n";
+    const std::string there = number(estimate(best.plain + best.moved_by_errors + best.moved_by_shape, limit));
     out += say({"why.moved", {verbatim("where", place(verdict.measured_where, part.layout)),
                               verbatim("plain", number(estimate(best.plain, limit)) + unit),
                               verbatim("errors", signed_estimate(best.moved_by_errors, limit) + unit),
-                              verbatim("shape", signed_estimate(best.moved_by_shape, limit) + unit)}}) + "\n";
+                              verbatim("shape", signed_estimate(best.moved_by_shape, limit) + unit),
+                              verbatim("there", there + unit)}});
+    if (there != number(estimate(best.median, limit))) out += " " + say({"why.moved_elsewhere", {}});
+    out += "\n";
     out += shares(verdict.chance_shares);
     out += say({"why.chance", {verbatim("chance", chance_text(*verdict.chance))}}) + "\n";
     if (verdict.forecast) out += say({"why.forecast", {verbatim("chance", chance_text(*verdict.forecast))}}) + "\n";
@@ -460,9 +488,9 @@ class Writer {
   }
 
   [[nodiscard]] std::string doubt(const Doubt& doubt, const PartOnBench& part, const Limit& limit) const {
-    std::string out = say({"why.estimate", {verbatim("estimate", number(estimate(doubt.estimate, limit))),
-                                            verbatim("u", uncertainty(doubt, limit)), verbatim("unit", limit.per ? "" : symbol()),
-                                            verbatim("where", place(doubt.decides, part.layout))}}) + "\n";
+    const std::string unit = limit.per ? "" : " " + symbol();
+    std::string out = say({"why.estimate", {verbatim("estimate", number(estimate(doubt.estimate, limit)) + unit),
+                                            verbatim("u", uncertainty(doubt, limit) + unit), verbatim("where", place(doubt.decides, part.layout))}}) + "\n";
     out += shares(doubt.shares);
     return out + say({"why.margin", {decimal("margin", print_fixed(doubt.margin_in_u, 2)),
                                      decimal("guard", print_fixed(doubt.guard_in_u, 2))}}) + "\n";

@@ -5,6 +5,7 @@
 #include "app/simulate_scores.h"
 #include "app/text_files.h"
 #include "cli/simulate_text.h"
+#include "cli/table.h"
 #include "drawing/svg.h"
 #include "simulate/engine_folder.h"
 #include "wire/json_text.h"
@@ -49,20 +50,60 @@ class Command {
   Command(const SimulateAsked& asked, Language language, Progress& progress) : asked_(asked), language_(language), progress_(progress) {}
 
   RunResult run() {
-    Problems problems;
+    Problems problems = useless_together();
     const std::vector<EngineFamily> families = from_file(asked_.families_file, built_in_families(), read_families, problems);
     const std::vector<Hand> hands = from_file(asked_.hands_file, built_in_hands(), read_hands, problems);
-    if (!problems.empty()) return refuse(problems);
-    if (asked_.list) return list(families, hands);
+    if (asked_.list) return problems.empty() ? list(families, hands) : refuse(problems);
+    const bool both_read = (asked_.families_file.empty() || !families.empty()) && (asked_.hands_file.empty() || !hands.empty());
+    if (!both_read) return refuse(problems);  // no id of theirs is known
     const std::vector<Hand> wanted_hands = asked_.hands.empty() && asked_.hands_file.empty()
                                                ? chosen(hands, {"mid"}, "app.unknown_hand", problems)
                                                : chosen(hands, asked_.hands, "app.unknown_hand", problems);
     const std::vector<EngineFamily> wanted = chosen(families, asked_.families, "app.unknown_family", problems);
+    if (problems.empty()) problems = prepare(wanted, wanted_hands);
     if (!problems.empty()) return refuse(problems);
     return asked_.write.empty() ? score_all(wanted, wanted_hands) : write_all(wanted, wanted_hands);
   }
 
  private:
+  /// Options that would do nothing: --list shows what there is, --write writes folders; neither scores anything.
+  [[nodiscard]] Problems useless_together() const {
+    const char* beside = asked_.list ? "--list" : "--write";
+    if (!asked_.list && asked_.write.empty()) return {};
+    Problems out;
+    const auto useless = [&](bool given, const char* option) {
+      if (given) out.push_back(Problem{"cli.useless_option", {}, {verbatim("option", option), verbatim("beside", beside)}});
+    };
+    useless(asked_.list && !asked_.write.empty(), "--write");
+    useless(!asked_.report.empty(), "--report");
+    useless(asked_.exact > 0, "--exact");
+    useless(asked_.json, "--json");
+    return out;
+  }
+
+  [[nodiscard]] static std::string engine_name(const EngineFamily& family, const Hand& hand, std::size_t number) {
+    return family.id + "-" + hand.id + "-" + std::to_string(number);
+  }
+
+  /// What keeps the results from being written is told before anything is simulated.
+  [[nodiscard]] Problems prepare(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) const {
+    std::vector<std::string> names;
+    if (!asked_.write.empty()) {
+      for (const EngineFamily& family : families) {
+        for (const Hand& hand : hands) {
+          for (std::size_t number = 0; number < asked_.engines; ++number) names.push_back(engine_name(family, hand, number));
+        }
+      }
+      return prepare_folder(asked_.write, names);
+    }
+    if (asked_.report.empty()) return {};
+    names = {"scores.txt", "scores.json"};
+    for (const Hand& hand : hands) {
+      for (const char* chart : {"losses-", "chances-"}) names.push_back(chart + hand.id + ".svg");
+    }
+    return prepare_folder(asked_.report, names);
+  }
+
   RunResult refuse(const Problems& problems) const {
     RunResult out{kInput, {}, {}};
     if (asked_.json) {
@@ -74,11 +115,14 @@ class Command {
   }
 
   [[nodiscard]] static RunResult list(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) {
-    RunResult out{kFine, {}, {}};
-    for (const EngineFamily& each : families) out.out += each.id + "  " + each.about + "\n";
-    out.out += "\n";
-    for (const Hand& each : hands) out.out += each.id + "\n";
-    return out;
+    return {kFine, columns(named(families), 0) + "\n" + columns(named(hands), 0), {}};
+  }
+
+  template <class T>
+  [[nodiscard]] static std::vector<std::vector<std::string>> named(const std::vector<T>& all) {
+    std::vector<std::vector<std::string>> rows;
+    for (const T& each : all) rows.push_back({each.id, each.about});
+    return rows;
   }
 
   RunResult score_all(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) {
@@ -90,7 +134,10 @@ class Command {
     RunResult out{kFine, asked_.json ? simulation_json(record) : simulation_text(record, language_), {}};
     if (asked_.report.empty()) return out;
     const Problems problems = write_report(record);
-    return problems.empty() ? out : refuse(problems);
+    if (problems.empty()) return out;
+    // The disk failed after all: what was reckoned is shown all the same.
+    const RunResult refused = refuse(problems);
+    return {refused.exit_code, out.out + refused.out, refused.error};
   }
 
   /// Table, JSON and pictures.
@@ -113,7 +160,7 @@ class Command {
     for (const EngineFamily& family : families) {
       for (const Hand& hand : hands) {
         for (std::size_t number = 0; number < asked_.engines; ++number) {
-          const std::string folder = asked_.write + "/" + family.id + "-" + hand.id + "-" + std::to_string(number);
+          const std::string folder = asked_.write + "/" + engine_name(family, hand, number);
           for (const FolderFile& file : engine_folder(simulate_engine(family, hand, asked_.seed, number))) {
             const Problems problems = write_new_text_file(folder + "/" + file.name, file.text);
             if (!problems.empty()) return refuse(problems);

@@ -40,7 +40,8 @@ class Writer {
     out += say({"simulate.what", {count("engines", static_cast<std::int64_t>(record_.engines)),
                                   decimal("wrong_pass", print_fixed(record_.costs.wrong_pass, 0)),
                                   decimal("wrong_fail", print_fixed(record_.costs.wrong_fail, 0)),
-                                  count("seed", static_cast<std::int64_t>(record_.seed))}}) + "\n";
+                                  verbatim("seed", std::to_string(record_.seed))}}) + "\n";
+    out += say(losses_come_from()) + "\n" + say({"simulate.columns", {}}) + "\n";
     if (record_.stopped) out += say({"simulate.stopped", {}}) + "\n";
     return out;
   }
@@ -57,7 +58,19 @@ class Writer {
  private:
   [[nodiscard]] std::string say(const Message& message) const { return sentence(message, language_); }
   [[nodiscard]] std::string number(double value, int decimals) const {
-    return sentence(Message{"simulate.number", {decimal("value", print_fixed(value, decimals))}}, language_);
+    return with_decimal_mark(print_fixed(value, decimals), language_);
+  }
+
+  /// Which engines the losses, and so the gap, are counted over.
+  [[nodiscard]] Message losses_come_from() const {
+    std::size_t exact = 0;
+    bool all = true;
+    for (const FamilyScores& each : record_.families) {
+      if (each.with_exact) exact = each.with_exact->engines;  // the same number in every family that has them
+      all = all && each.with_exact.has_value();
+    }
+    if (exact == 0) return {"simulate.losses_by_truth", {}};
+    return {all ? "simulate.losses_exact" : "simulate.losses_exact_some", {count("exact", static_cast<std::int64_t>(exact))}};
   }
 
   [[nodiscard]] std::vector<std::string> hands() const {
@@ -105,7 +118,7 @@ class Writer {
     constexpr std::array kDrawn = {DecisionRule::ours, DecisionRule::flat_tuned, DecisionRule::flat, DecisionRule::notebook_equal_passes};
     LossWords words{say({"simulate.chart.losses", {verbatim("hand", hand)}}), say({"simulate.chart.losses_about", {}}),
                     say({"simulate.chart.losses_axis", {}}), {}, say({"simulate.rule.bayes", {}}), say({"simulate.chart.notebook", {}}),
-                    say({"simulate.chart.no_figure", {}}), number(0.5, 1).substr(1, 1), {}};
+                    say({"simulate.chart.no_figure", {}}), with_decimal_mark(".", language_), {}};
     for (DecisionRule rule : kDrawn) words.rules.push_back(say({key_of(rule), {}}));
     std::vector<LossRow> rows;
     for (const FamilyScores& each : record_.families) {

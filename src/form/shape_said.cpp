@@ -26,16 +26,25 @@ Argument way_of_gauge(const ShapeGroup& group, double mean_um) {
   return word("way", (mean_um > 0.0) == (group.origin.sign > 0.0) ? "way.larger" : "way.smaller");
 }
 
+/// What all readings share, and whom the model takes it for. Where the parts are doubted to stand at their stated size, that is the same
+/// question, and one sentence answers it.
 Message shift(const ShapeGroup& group) {
   const ShiftCause& setting = group.setting;
   const ShiftCause& made = group.as_made;
-  const Argument made_way = word("made_way", (made.mean_um > 0.0) == (group.origin.sign > 0.0) ? "way.over" : "way.under");
   const bool nothing_shared = setting.stated_um <= 0.0;
-  return {nothing_shared                                     ? "shape.shift_own"
+  const Argument made_way = word("made_way", (made.mean_um > 0.0) == (group.origin.sign > 0.0) ? "way.over" : "way.under");
+  std::vector<Argument> arguments = {um("setting", setting.mean_um), way_of_gauge(group, setting.mean_um), um("sd", setting.sd_um),
+                                     um("stated", setting.stated_um), um("made", made.mean_um), made_way, um("made_sd", made.sd_um),
+                                     um("made_stated", made.stated_um)};
+  if (group.not_standard > kWorthDoubting) {
+    arguments.push_back(percent("chance", group.not_standard));
+    return {nothing_shared ? "shape.not_standard_own" : group.not_standard > 0.5 ? "shape.not_standard" : "shape.perhaps_not_standard",
+            std::move(arguments)};
+  }
+  return {nothing_shared                                       ? "shape.shift_own"
           : std::abs(setting.mean_um) < kWorthSayingUm ? "shape.shift_none"
-                                                             : "shape.shift",
-          {um("setting", setting.mean_um), way_of_gauge(group, setting.mean_um), um("sd", setting.sd_um), um("stated", setting.stated_um),
-           um("made", made.mean_um), made_way, um("made_sd", made.sd_um), um("made_stated", made.stated_um)}};
+                                                               : "shape.shift",
+          std::move(arguments)};
 }
 
 Message suspect_said(const SuspectReading& each, const Layout& layout, UnitId unit) {
@@ -58,10 +67,6 @@ std::vector<Message> shape_said(const ShapeGroup& group, const Layout& layout, U
     return out;
   }
   out.push_back(shift(group));
-  if (group.not_standard > kWorthDoubting) {
-    out.push_back({group.not_standard > 0.5 ? "shape.not_standard" : "shape.perhaps_not_standard",
-                   {percent("chance", group.not_standard), um("made", group.as_made.mean_um)}});
-  }
   return out;
 }
 

@@ -9,6 +9,7 @@
 #include "form/bench_by_hand.h"
 #include "form/shape_said.h"
 #include "simulate/hand.h"
+#include "text/sentence.h"
 #include "verdict/judge.h"
 
 namespace fettle {
@@ -44,6 +45,24 @@ TEST(ShapeEstimate, PartsReadUnderSettingsOfTheirOwnShareNothingAndSaySo) {
   EXPECT_TRUE(said(said_of(bench), "shape.shift_own"));
   EXPECT_FALSE(said(said_of(bench), "shape.shift_none"));
   EXPECT_FALSE(said(said_of(bores({40.0, 30.0, 50.0})), "shape.shift_own"));
+}
+
+// Where the size is in doubt, one sentence says what is laid to the gauge and what to the size, and names no figure that is not there.
+TEST(ShapeEstimate, WhatAllReadingsShareIsSaidInOneSentence) {
+  for (const double added : {0.0, 12.0, 30.0}) {
+    const auto said = shape_said(shape(bores({40.0, 30.0, 50.0}, {.added_um = added}).estimate()), bore_layout(), UnitId::millimetre);
+    ASSERT_EQ(said.size(), 1U) << added;
+    EXPECT_EQ(said.front().key == "shape.not_standard", added > 20.0) << said.front().key;
+    EXPECT_EQ(sentence(said.front(), Language::english).find('{'), std::string::npos);
+  }
+  Bench own = bores({40.0, 30.0, 50.0}, {.added_um = 40.0});
+  for (std::size_t p = 0; p < 3; ++p) {
+    const std::size_t setting = own.source("finding-zero", ErrorScope::setting, 4.5);
+    for (std::size_t c = 0; c < 8; ++c) own.set.sizes[p * 8 + c].terms.front().source = setting;
+  }
+  const auto said = shape_said(shape(own.estimate()), bore_layout(), UnitId::millimetre);
+  ASSERT_EQ(said.size(), 1U);
+  EXPECT_EQ(said.front().key, "shape.not_standard_own");
 }
 
 // Nothing says what the parts were made to, so the level says nothing of the gauge: sd 20 and 50 µm of making against 4.5.

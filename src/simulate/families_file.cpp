@@ -55,12 +55,13 @@ class FamilyReader {
 
  private:
   void read_sizes() {
-    out_.standard = reader_.exact("standard");
-    const Span tolerance = reader_.span("tolerance", true);
-    if (tolerance.low >= tolerance.high) reader_.add("simulate.tolerance");
-    out_.new_low = out_.standard + counts_of(tolerance.low);
-    out_.new_high = out_.standard + counts_of(tolerance.high);
-    if (micrometer_for(out_.standard) == nullptr) reader_.add("simulate.no_micrometer");
+    const auto standard = reader_.exact("standard");
+    const auto tolerance = reader_.sound_span("tolerance", true);
+    if (tolerance && tolerance->low >= tolerance->high) reader_.add("simulate.tolerance");
+    out_.standard = standard.value_or(Length());
+    out_.new_low = out_.standard + counts_of(tolerance ? tolerance->low : 0.0);
+    out_.new_high = out_.standard + counts_of(tolerance ? tolerance->high : 0.0);
+    if (standard && micrometer_for(*standard) == nullptr) reader_.add("simulate.no_micrometer");
     out_.as_made_um = reader_.micrometres("as_made");
     out_.as_made_common_um = reader_.not_negative("as_made_common", reader_.micrometres("as_made_common"));
     out_.as_made_own_um = reader_.not_negative("as_made_own", reader_.micrometres("as_made_own"));
@@ -82,8 +83,8 @@ class FamilyReader {
       TableReader& table = reader.table;
       Station station{reader.id(), table.word("role", kRoles), true, table.optional_length("depth")};
       station.counted = table.optional_truth("counted").value_or(station.role != StationRole::reference);
+      if (table.node("depth") == nullptr) problems_.push_back(Problem{"simulate.no_depth", node->place, {verbatim("id", station.id)}});
       table.finish();
-      if (!station.depth) problems_.push_back(Problem{"simulate.no_depth", node->place, {verbatim("id", station.id)}});
       out_.layout.stations.push_back(std::move(station));
     }
     for (const DocumentNode* node : reader_.table.tables("direction")) {
@@ -144,8 +145,10 @@ class FamilyReader {
       out.amount = reader.span_not_negative("amount", true);
       out.profile = reader.table.word("profile", kProfiles);
       if (out.profile != Profile::even) {
-        out.length = reader.span("length", false);
-        if (out.length.low <= 0.0) reader.add("simulate.no_length", {verbatim("id", out.id)});
+        const bool missing = reader.table.node("length") == nullptr;
+        const auto length = missing ? std::optional<Span>() : reader.sound_span("length", false);
+        if (missing || (length && length->low <= 0.0)) reader.add("simulate.no_length", {verbatim("id", out.id)});
+        out.length = length.value_or(Span{});
       }
     }
     reader.table.finish();

@@ -96,7 +96,7 @@ TEST(FamiliesFile, UsualKeysStandForThoseThatAFamilyLeavesOut) {
 }
 
 TEST(FamiliesFile, RefusesWithTheLine) {
-  EXPECT_EQ(codes(with("[\"0 µm\", \"19 µm\"]", "[\"19 µm\", \"0 µm\"]")), "simulate.tolerance:1 simulate.span:6");
+  EXPECT_EQ(codes(with("[\"0 µm\", \"19 µm\"]", "[\"19 µm\", \"0 µm\"]")), "simulate.span:6");
   EXPECT_EQ(codes(with("texture = \"1 µm\"", "texture = \"-1 µm\"")), "simulate.negative:10");
   EXPECT_EQ(codes(with("length = \"1\"", "length = \"0\"")), "simulate.no_length:31");
   EXPECT_EQ(codes(with("[\"b\"]", "[\"c\"]")), "simulate.unknown_place:18");
@@ -120,6 +120,31 @@ TEST(FamiliesFile, RefusesWithTheLine) {
   EXPECT_EQ(codes(std::string(kWhole) + std::string(kWhole)), "catalogue.id_twice:34");
 }
 
+// The message asked for a list, where a quoted length would do.
+TEST(FamiliesFile, ABareNumberForASpanIsToldWhatASpanIs) {
+  const auto wanted = [](const std::string& text) {
+    const auto read = read_families(text, "own.toml");
+    return read.ok() ? Argument{} : read.problems().front().arguments.front();
+  };
+  for (const char* value : {"40", "[\"40 µm\"]"}) {
+    const std::string text = with("[\"5 µm\", \"0.05 mm\"]", value);
+    EXPECT_EQ(codes(text), "catalogue.wrong_kind:31");
+    EXPECT_EQ(wanted(text), word("wanted", "catalogue.a_span_of_lengths"));
+  }
+  EXPECT_EQ(wanted(with("likeness = \"1/4\"", "likeness = 0.25")), word("wanted", "catalogue.a_span"));
+  EXPECT_EQ(wanted(with("[\"5 µm\", \"0.05 mm\"]", "[\"5 µm\", 50]")), word("wanted", "catalogue.a_length"));
+}
+
+// A missing length, and others, came twice: as a key that is missing, and again as what follows from it.
+TEST(FamiliesFile, WhatIsMissingOrUnreadableIsToldOnce) {
+  EXPECT_EQ(codes(with("length = \"1\", ", "")), "simulate.no_length:31");
+  EXPECT_EQ(codes(with("length = \"1\"", "length = 1")), "catalogue.wrong_kind:31");
+  EXPECT_EQ(codes(with("tolerance = [\"0 µm\", \"19 µm\"]", "tolerance = 19")), "catalogue.wrong_kind:6");
+  EXPECT_EQ(codes(with("tolerance = [\"0 µm\", \"19 µm\"]", "tolerance = \"19 µm\"")), "simulate.tolerance:1");
+  EXPECT_EQ(codes(with("standard = \"60.000 mm\"\n", "")), "catalogue.missing_key:1");
+  EXPECT_EQ(codes(with("depth = \"10 mm\"", "depth = 10")), "catalogue.wrong_kind:20");
+}
+
 TEST(FamiliesFile, EverythingWrongAtOnce) {
   std::string text = with("parts = 2", "parts = 99");
   text.replace(text.find("texture = \"1 µm\""), 17, "texture = \"1 kg\"");
@@ -128,7 +153,7 @@ TEST(FamiliesFile, EverythingWrongAtOnce) {
 
 TEST(FamiliesFile, HandsAreRefusedToo) {
   const auto codes_of = [](const std::string& more) {
-    const auto read = read_hands("[[hand]]\nid = \"h\"\nsetting = \"5 µm\"\nrepeat = \"4 µm\"\n" + more, "own.toml");
+    const auto read = read_hands("[[hand]]\nid = \"h\"\nabout = \"a hand\"\nsetting = \"5 µm\"\nrepeat = \"4 µm\"\n" + more, "own.toml");
     std::string out;
     if (!read.ok())
       for (const Problem& each : read.problems())
@@ -136,10 +161,14 @@ TEST(FamiliesFile, HandsAreRefusedToo) {
     return out;
   };
   EXPECT_EQ(codes_of("division = \"0.01 mm\"\n"), "");
+  EXPECT_EQ(codes_of(""), "catalogue.missing_key:1 ");  // division, once
+  const auto nameless = read_hands("[[hand]]\nid = \"h\"\nsetting = \"5 µm\"\nrepeat = \"4 µm\"\ndivision = \"0.01 mm\"\n", "own.toml");
+  ASSERT_FALSE(nameless.ok());
+  EXPECT_EQ(nameless.problems().front().arguments.front(), verbatim("key", "about"));
   EXPECT_EQ(codes_of("division = \"0 mm\"\n"), "simulate.division:1 ");
   EXPECT_EQ(codes_of("division = \"0.01 mm\"\nrepeats = 0\n"), "simulate.count:1 ");
   EXPECT_EQ(codes_of("division = \"0.01 mm\"\nrepeats = 16\nsettings = 5\n"), "simulate.count:1 ");
-  EXPECT_EQ(codes_of("division = \"0.01 mm\"\ndrift = \"-1 µm\"\n"), "simulate.negative:6 ");
+  EXPECT_EQ(codes_of("division = \"0.01 mm\"\ndrift = \"-1 µm\"\n"), "simulate.negative:7 ");
 }
 
 }  // namespace

@@ -15,6 +15,7 @@ namespace fettle {
 /// the rounding to the nearest division. The job says all of them.
 struct Hand {
   std::string id;
+  std::string about;     ///< a line on what it is
   double setting_sd_um;  ///< finding the zero: anew at each setting
   double repeat_sd_um;   ///< anew at each reading
   Length division;

@@ -11,10 +11,12 @@ Hand read_hand(const DocumentNode& node, Problems& problems) {
   SpanReader reader(node, problems);
   Hand out{};
   out.id = reader.id();
+  out.about = reader.table.text("about");
   out.setting_sd_um = reader.not_negative("setting", reader.micrometres("setting"));
   out.repeat_sd_um = reader.not_negative("repeat", reader.micrometres("repeat"));
-  out.division = reader.exact("division");
-  if (out.division.counts() <= 0) reader.add("simulate.division");
+  const auto division = reader.exact("division");
+  if (division && division->counts() <= 0) reader.add("simulate.division");
+  out.division = division.value_or(Length());
   if (reader.table.node("master") != nullptr)
     out.master_sd_um = reader.not_negative("master", reader.micrometres("master"));
   if (reader.table.node("drift") != nullptr)

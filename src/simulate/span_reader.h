@@ -39,13 +39,21 @@ class SpanReader {
           value_of_text(key, *node, length ? std::optional(Dimension::length) : std::nullopt).value_or(0.0);
       return {value, value};
     }
-    const std::vector<double> both = list(key, length);
-    if (both.size() != 2) {
-      if (node->array() != nullptr && node->array()->size() != 2) wrong(key, node->place, "a_list");
+    if (node->array() == nullptr || node->array()->size() != 2) {
+      wrong(key, node->place, length ? "a_span_of_lengths" : "a_span");
       return {0.0, 0.0};
     }
+    const std::vector<double> both = list(key, length);
+    if (both.size() != 2) return {0.0, 0.0};  // told by list
     if (both[0] > both[1]) add("simulate.span", node->place, key);
     return {both[0], both[1]};
+  }
+
+  /// As span; nothing if it was refused, so that what follows from it need not be told as well.
+  std::optional<Span> sound_span(std::string_view key, bool length) {
+    const std::size_t before = problems_.size();
+    const Span out = span(key, length);
+    return problems_.size() == before ? std::optional(out) : std::nullopt;
   }
 
   Span span_not_negative(std::string_view key, bool length) {
@@ -82,9 +90,10 @@ class SpanReader {
     return table.optional_whole(key).value_or(1);
   }
 
-  Length exact(std::string_view key) {
+  /// Nothing if it is missing or refused.
+  std::optional<Length> exact(std::string_view key) {
     if (table.node(key) == nullptr) table.missing(key);
-    return table.optional_length(key).value_or(Length());
+    return table.optional_length(key);
   }
 
   /// An id that can stand in a file name, a row of a table and a key: letters, digits, hyphens.

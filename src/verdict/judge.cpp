@@ -4,6 +4,7 @@
 #include <cmath>
 #include <memory>
 
+#include "catalogue/catalogue.h"
 #include "form/evaluate.h"
 #include "form/expand.h"
 #include "verdict/part_state.h"
@@ -184,16 +185,18 @@ class Bench {
             open.limit->side};
   }
 
+  [[nodiscard]] static std::vector<Argument> place_arguments(const Layout& layout, std::size_t cell) {
+    return {station_argument("station", layout.stations[cell / layout.directions.size()].id),
+            direction_argument("direction", layout.directions[cell % layout.directions.size()].id)};
+  }
+
   /// A place that was to be read may be the worst one: what was read can prove a part beyond, never within.
   void refuse_unread_places(const Expansion& expansion, Verdict& verdict) const {
     if (expansion.missing.empty()) return;
     const Layout& layout = layout_of(verdict.part);
-    std::string places;
-    for (std::size_t cell : expansion.missing) {
-      places += (places.empty() ? "" : ", ") + layout.stations[cell / layout.directions.size()].id + "/" +
-                layout.directions[cell % layout.directions.size()].id;
-    }
-    const Argument missing = verbatim("places", places);
+    std::vector<Message> places;
+    for (std::size_t cell : expansion.missing) places.push_back({"form.place", place_arguments(layout, cell)});
+    const Argument missing = list("places", std::move(places));
     if (verdict.word == VerdictWord::within) {
       verdict.word = VerdictWord::not_judged;
       verdict.reasons.push_back(Problem{"verdict.places_missing", {}, {missing}});
@@ -274,10 +277,7 @@ class Bench {
     for (const SuspectReading& suspect : open.group->suspects) {
       const std::vector<std::size_t>& used = open.expansion->used;
       if (suspect.part != verdict.part || !std::binary_search(used.begin(), used.end(), suspect.cell)) continue;
-      const Layout& layout = layout_of(verdict.part);
-      const std::vector<Argument> arguments = {
-          verbatim("station", layout.stations[suspect.cell / layout.directions.size()].id),
-          verbatim("direction", layout.directions[suspect.cell % layout.directions.size()].id)};
+      const std::vector<Argument> arguments = place_arguments(layout_of(verdict.part), suspect.cell);
       if (verdict.word == VerdictWord::within && suspect.mistake > kLikelier) {
         verdict.word = VerdictWord::not_judged;
         verdict.reasons.push_back(Problem{"verdict.suspect_reading", {}, arguments});

@@ -35,8 +35,9 @@ def check_written(program, folder):
         check(len(json.loads(judged)["parts"]) == 4, f"{each.name}: {judged[:200]}")
         (each / "truth.csv").unlink()
         check(program.run(["judge", str(each), "--json"], {0, 1}) == judged, f"{each.name}: the truth is read when it is judged")
-    refused = json.loads(program.run(["simulate", "--engines", "2", *THREE, "--write", str(folder), "--json"], 2))
-    check([each["code"] for each in refused["problems"]] == ["app.file_exists"], f"written twice: {refused}")
+    program.run(["simulate", "--engines", "2", *THREE, "--write", str(folder)], 2)
+    report_there = json.loads(program.run(["simulate", "--engines", "2", *THREE, "--report", str(pathlib.Path(written[0]) / "job.toml"), "--json"], 2))
+    check([each["code"] for each in report_there["problems"]] == ["app.cannot_write"], f"a report into a file: {report_there}")
 
 
 def check_examples(program, root, folder):
@@ -49,7 +50,7 @@ def check_examples(program, root, folder):
         (folder / f"{option}.toml").write_text(example, encoding="utf-8")
         options += [option, str(folder / f"{option}.toml")]
     listed = program.run(["simulate", *options, "--list"], 0)
-    check(listed == "waisted  wear at both ends, oval at the deck\n\nown-micrometer\n", f"the examples are listed as {listed!r}")
+    check(listed == "waisted  wear at both ends, oval at the deck\n\nown-micrometer  a fair hand, set twice on its own micrometer\n", f"the examples are listed as {listed!r}")
     [scored] = program.documents(["simulate", *options, "--engines", "20", "--exact", "2", "--json"], 0)
     done = [(each["family"], each["hand"], each["scores"]["engines"]) for each in scored.get("families", [])]
     check(done == [("waisted", "own-micrometer", 20)], f"the examples are scored as {done}")
