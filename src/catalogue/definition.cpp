@@ -26,6 +26,7 @@ std::string_view family_name(Family family) {
     case Family::shape: return "shape";
     case Family::wear: return "wear";
     case Family::clearance: return "clearance";
+    case Family::figure: return "figure";
   }
   return "";
 }

@@ -9,13 +9,13 @@
 
 namespace fettle {
 
-enum class Family { size, out_of_round, taper, shape, wear, clearance };
+enum class Family { size, out_of_round, taper, shape, wear, clearance, figure };
 
 /// What a definition is fed with. `sizes` are those of one part.
 enum class Input { sizes, standard, nominal, depths };
 
 /// The least reading that may carry a verdict. Out-of-round: so many heights with so many directions each. Taper and shape: so
-/// many directions with so many heights each. Size and wear: the first station. Clearance: a place of each member.
+/// many directions with so many heights each. Size and wear: the first station. Clearance and figure: what they are made of.
 struct Minimum {
   int heights;
   int directions;

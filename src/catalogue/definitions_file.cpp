@@ -6,15 +6,22 @@
 namespace fettle {
 namespace {
 
-constexpr WordTable<Family, 6> kFamilies{{{"size", Family::size},
+constexpr WordTable<Family, 7> kFamilies{{{"size", Family::size},
                                           {"out-of-round", Family::out_of_round},
                                           {"taper", Family::taper},
                                           {"shape", Family::shape},
                                           {"wear", Family::wear},
-                                          {"clearance", Family::clearance}}};
+                                          {"clearance", Family::clearance},
+                                          {"figure", Family::figure}}};
 constexpr WordTable<Input, 4> kInputs{
     {{"sizes", Input::sizes}, {"standard", Input::standard}, {"nominal", Input::nominal}, {"depths", Input::depths}}};
-constexpr WordTable<ResultDimension, 2> kDimensions{{{"length", ResultDimension::length}, {"ratio", ResultDimension::ratio}}};
+constexpr WordTable<ResultDimension, 7> kDimensions{{{"length", ResultDimension::length},
+                                                     {"ratio", ResultDimension::ratio},
+                                                     {"number", ResultDimension::number},
+                                                     {"force", ResultDimension::force},
+                                                     {"force-per-length", ResultDimension::force_per_length},
+                                                     {"volume", ResultDimension::volume},
+                                                     {"angle", ResultDimension::angle}}};
 
 template <class E, std::size_t N>
 std::vector<E> read_words(TableReader& table, std::string_view key, const WordTable<E, N>& words) {
@@ -52,7 +59,7 @@ void read_reckoning(const DocumentNode& node, Feature feature, Definition& out, 
   if (!expression) return;
   const auto facts = take(check_expression(*expression, node.place), problems);
   if (!facts) return;
-  if (facts->dimension != out.dimension) {
+  if (!facts->any_dimension && facts->dimension != out.dimension) {
     problems.push_back(Problem{"catalogue.other_dimension", node.place, {verbatim("id", out.id)}});
   }
   if (!same_inputs(inputs_of(*facts), out.inputs)) {

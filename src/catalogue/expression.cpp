@@ -8,7 +8,7 @@
 namespace fettle {
 namespace {
 
-constexpr WordTable<Operation, 14> kOperations{{{"size", Operation::size},
+constexpr WordTable<Operation, 27> kOperations{{{"size", Operation::size},
                                                 {"standard", Operation::standard},
                                                 {"nominal", Operation::nominal},
                                                 {"at", Operation::at},
@@ -21,7 +21,20 @@ constexpr WordTable<Operation, 14> kOperations{{{"size", Operation::size},
                                                 {"factor", Operation::factor},
                                                 {"slope", Operation::slope},
                                                 {"ratio", Operation::ratio},
-                                                {"amplitude", Operation::amplitude}}};
+                                                {"amplitude", Operation::amplitude},
+                                                {"place", Operation::place},
+                                                {"number", Operation::number},
+                                                {"length", Operation::length},
+                                                {"sum", Operation::sum},
+                                                {"product", Operation::product},
+                                                {"quotient", Operation::quotient},
+                                                {"vector-difference", Operation::vector_difference},
+                                                {"neighbour-rule", Operation::neighbour_rule},
+                                                {"per-span", Operation::per_span},
+                                                {"tilt-along", Operation::tilt_along},
+                                                {"tilt-across", Operation::tilt_across},
+                                                {"twist", Operation::twist},
+                                                {"off-plane", Operation::off_plane}}};
 constexpr WordTable<Over, 3> kOver{{{"heights", Over::heights}, {"directions", Over::directions}, {"all", Over::all}}};
 constexpr WordTable<Axis, 2> kAxes{{{"main", Axis::main}, {"cross", Axis::cross}}};
 /// Stations that `at` may name. A reference station never counts, so no definition can reach it.
@@ -29,8 +42,6 @@ constexpr WordTable<StationRole, 4> kNameable{{{"first", StationRole::first},
                                                {"middle", StationRole::middle},
                                                {"last", StationRole::last},
                                                {"inner", StationRole::inner}}};
-constexpr std::array<std::string_view, 2> kReserved{"vector difference", "plane"};
-
 Problem form_problem(const DocumentNode& node, std::string_view operation) {
   return Problem{"catalogue.expression_form", node.place, {verbatim("operation", std::string(operation))}};
 }
@@ -50,7 +61,17 @@ Arity arity_of(Operation operation) {
   switch (operation) {
     case Operation::size:
     case Operation::standard:
-    case Operation::nominal: return {0, 0};
+    case Operation::nominal:
+    case Operation::vector_difference:
+    case Operation::neighbour_rule:
+    case Operation::per_span:
+    case Operation::tilt_along:
+    case Operation::tilt_across:
+    case Operation::twist:
+    case Operation::off_plane: return {0, 0};
+    case Operation::place:
+    case Operation::number:
+    case Operation::length: return {1, 0};
     case Operation::slope:
     case Operation::amplitude: return {1, 1};
     case Operation::at:
@@ -61,9 +82,19 @@ Arity arity_of(Operation operation) {
     case Operation::range:
     case Operation::factor: return {2, 1};
     case Operation::difference:
+    case Operation::sum:
+    case Operation::product:
+    case Operation::quotient:
     case Operation::ratio: return {2, 2};
   }
   return {0, 0};
+}
+
+std::string operation_name(Operation operation) {
+  for (const auto& [name, value] : kOperations) {
+    if (value == operation) return std::string(name);
+  }
+  return {};
 }
 
 void read_names(const DocumentNode& node, Expression& out, Problems& problems) {
@@ -77,6 +108,8 @@ void read_names(const DocumentNode& node, Expression& out, Problems& problems) {
       out.roles.push_back(*role);
     } else if (const auto axis = value_of(kAxes, name)) {
       out.axes.push_back(*axis);
+    } else if (name.size() > 1 && name.front() == '=') {
+      out.groups.push_back(name.substr(1));
     } else {
       problems.push_back(word_problem(item, name, all_words(kNameable) + ", " + all_words(kAxes)));
     }
@@ -90,14 +123,22 @@ void read_detail(const DocumentNode& node, Expression& out, Problems& problems) 
     return;
   }
   const std::string word = node.text() == nullptr ? std::string() : *node.text();
-  if (out.operation == Operation::factor) {
-    const auto number = read_figure(word);
-    if (!number || number->sign() == 0) problems.push_back(form_problem(node, "factor"));
-    out.number = number.value_or(Ratio());
+  if (out.operation == Operation::factor || out.operation == Operation::number) {
+    // A circle is an area: π to eighteen digits.
+    const auto number = word == "pi" ? Ratio::of(314159265358979324, 100000000000000000) : read_figure(word).value_or(Ratio());
+    if (number.sign() == 0) problems.push_back(form_problem(node, operation_name(out.operation)));
+    out.number = number;
     return;
   }
-  if (out.operation == Operation::of) {
-    if (word.empty()) problems.push_back(form_problem(node, "of"));
+  if (out.operation == Operation::length) {
+    const auto quantity = read_figure_with_unit(word);
+    const auto length = quantity ? exact_length(*quantity) : std::nullopt;
+    if (!length) problems.push_back(form_problem(node, "length"));
+    out.number = length.value_or(Length()).ratio();
+    return;
+  }
+  if (out.operation == Operation::of || out.operation == Operation::place) {
+    if (word.empty()) problems.push_back(form_problem(node, operation_name(out.operation)));
     out.member = word;
     return;
   }
@@ -112,10 +153,6 @@ Expression read_part(const DocumentNode& node, Problems& problems) {
   const std::string* name = items == nullptr || items->empty() ? nullptr : items->front().text();
   if (name == nullptr) {
     problems.push_back(form_problem(node, "..."));
-    return out;
-  }
-  if (std::find(kReserved.begin(), kReserved.end(), *name) != kReserved.end()) {
-    problems.push_back(Problem{"catalogue.reserved_operation", node.place, {verbatim("operation", *name)}});
     return out;
   }
   const auto operation = value_of(kOperations, *name);
@@ -137,6 +174,8 @@ Expression read_part(const DocumentNode& node, Problems& problems) {
 }
 
 /// Walks an expression as it will be evaluated, knowing only what is still open.
+bool is_formula(Sense sense) { return sense == Sense::formula || sense == Sense::least_formula; }
+
 class Checker {
  public:
   Checker(const Place& place, Problems& problems) : place_(place), problems_(problems) {}
@@ -147,7 +186,7 @@ class Checker {
   void refuse(Problem problem, std::string_view operation);
   ExpressionFacts reduced(const Expression& expression, bool heights_open, bool directions_open);
   ExpressionFacts narrowed(const Expression& expression, bool heights_open, bool directions_open);
-  ExpressionFacts subtracted(const Expression& expression, bool heights_open, bool directions_open);
+  ExpressionFacts combined(const Expression& expression, bool heights_open, bool directions_open);
   ExpressionFacts divided(const Expression& expression, bool heights_open, bool directions_open);
   ExpressionFacts amplitude(const Expression& expression, bool heights_open, bool directions_open);
 
@@ -156,13 +195,6 @@ class Checker {
 };
 
 constexpr ExpressionFacts kLength{Sense::linear, ResultDimension::length, false, false, false};
-
-std::string operation_name(Operation operation) {
-  for (const auto& [name, value] : kOperations) {
-    if (value == operation) return std::string(name);
-  }
-  return {};
-}
 
 void Checker::refuse(Problem problem, std::string_view operation) {
   problem.place = place_;
@@ -176,6 +208,8 @@ Sense turned(Sense sense) {
     case Sense::greatest: return Sense::least;
     case Sense::least: return Sense::greatest;
     case Sense::amplitude: return Sense::amplitude;
+    case Sense::formula: return Sense::least_formula;
+    case Sense::least_formula: return Sense::formula;
   }
   return sense;
 }
@@ -191,6 +225,12 @@ ExpressionFacts Checker::reduced(const Expression& expression, bool heights_open
     if (!fits) refuse(Problem{"catalogue.two_sided", {}, {}}, operation_name(expression.operation));
     out.sense = sense;
   };
+  if (is_formula(out.sense)) {
+    if (expression.operation == Operation::range) refuse(Problem{"catalogue.two_sided", {}, {}}, "range");
+    if (expression.operation == Operation::min) out.sense = Sense::least_formula;
+    if (expression.operation == Operation::max) out.sense = Sense::formula;
+    return out;
+  }
   const bool linear = out.sense == Sense::linear;
   const bool wave = out.sense == Sense::amplitude;
   if (expression.operation == Operation::max) {
@@ -206,25 +246,29 @@ ExpressionFacts Checker::reduced(const Expression& expression, bool heights_open
 }
 
 ExpressionFacts Checker::narrowed(const Expression& expression, bool heights_open, bool directions_open) {
-  if ((!expression.roles.empty() && !heights_open) || (!expression.axes.empty() && !directions_open)) {
+  if (((!expression.roles.empty() || !expression.groups.empty()) && !heights_open) || (!expression.axes.empty() && !directions_open)) {
     refuse(Problem{"catalogue.nothing_open", {}, {}}, "at");
   }
   const bool one_station = expression.roles.size() == 1 && expression.roles.front() != StationRole::inner;
   return facts(expression.parts[0], heights_open && !one_station, directions_open && expression.axes.size() != 1);
 }
 
-ExpressionFacts Checker::subtracted(const Expression& expression, bool heights_open, bool directions_open) {
+ExpressionFacts Checker::combined(const Expression& expression, bool heights_open, bool directions_open) {
   const ExpressionFacts a = facts(expression.parts[0], heights_open, directions_open);
   const ExpressionFacts b = facts(expression.parts[1], heights_open, directions_open);
-  if (a.dimension != b.dimension) {
-    refuse(Problem{"catalogue.mixed_dimensions", {}, {}}, "difference");
-  }
-  const Sense minus = turned(b.sense);
+  const std::string name = operation_name(expression.operation);
+  ExpressionFacts out{Sense::formula, a.dimension, a.uses_standard || b.uses_standard, a.uses_nominal || b.uses_nominal,
+                      a.uses_depths || b.uses_depths, true};
+  if (a.sense == Sense::amplitude || b.sense == Sense::amplitude) refuse(Problem{"catalogue.two_sided", {}, {}}, name);
+  const bool product = expression.operation == Operation::product || expression.operation == Operation::quotient;
+  if (product || is_formula(a.sense) || is_formula(b.sense)) return out;
+  out.any_dimension = a.any_dimension || b.any_dimension;
+  if (a.dimension != b.dimension && !out.any_dimension) refuse(Problem{"catalogue.mixed_dimensions", {}, {}}, name);
+  const Sense minus = expression.operation == Operation::sum ? b.sense : turned(b.sense);
   const bool fits = a.sense == Sense::linear || minus == Sense::linear || a.sense == minus;
-  const bool wave = a.sense == Sense::amplitude || minus == Sense::amplitude;
-  if (!fits || wave) refuse(Problem{"catalogue.two_sided", {}, {}}, "difference");
-  return {a.sense == Sense::linear ? minus : a.sense, a.dimension, a.uses_standard || b.uses_standard,
-          a.uses_nominal || b.uses_nominal, a.uses_depths || b.uses_depths};
+  if (!fits) refuse(Problem{"catalogue.two_sided", {}, {}}, name);
+  out.sense = a.sense == Sense::linear ? minus : a.sense;
+  return out;
 }
 
 /// slope and ratio: a length becomes a pure number.
@@ -278,7 +322,31 @@ ExpressionFacts Checker::facts(const Expression& expression, bool heights_open, 
     case Operation::min:
     case Operation::mean:
     case Operation::range: return reduced(expression, heights_open, directions_open);
-    case Operation::difference: return subtracted(expression, heights_open, directions_open);
+    case Operation::difference:
+    case Operation::sum:
+    case Operation::product:
+    case Operation::quotient: return combined(expression, heights_open, directions_open);
+    case Operation::place: out.any_dimension = true; return out;
+    case Operation::number: out.any_dimension = true; return out;
+    case Operation::length: return out;
+    case Operation::vector_difference:
+    case Operation::neighbour_rule:
+      if (!heights_open) refuse(Problem{"catalogue.nothing_open", {}, {}}, operation_name(expression.operation));
+      out.sense = Sense::formula;
+      return out;
+    case Operation::off_plane:
+    case Operation::per_span:
+      if (heights_open || directions_open) refuse(Problem{"catalogue.open_size", {}, {}}, operation_name(expression.operation));
+      out.uses_depths = true;
+      if (expression.operation == Operation::per_span) out.dimension = ResultDimension::ratio;
+      return out;
+    case Operation::tilt_along:
+    case Operation::tilt_across:
+    case Operation::twist:
+      if (!heights_open || !directions_open) refuse(Problem{"catalogue.nothing_open", {}, {}}, operation_name(expression.operation));
+      out.uses_depths = expression.operation != Operation::twist;
+      if (out.uses_depths) out.dimension = ResultDimension::ratio;
+      return out;
     case Operation::factor:
       out = facts(expression.parts[0], heights_open, directions_open);
       if (out.sense == Sense::amplitude) {
@@ -294,6 +362,23 @@ ExpressionFacts Checker::facts(const Expression& expression, bool heights_open, 
 }
 
 }  // namespace
+
+Dimension typed_dimension(ResultDimension dimension) {
+  switch (dimension) {
+    case ResultDimension::length:
+    case ResultDimension::ratio: return Dimension::length;
+    case ResultDimension::number: return Dimension::count;
+    case ResultDimension::force:
+    case ResultDimension::force_per_length: return Dimension::force;
+    case ResultDimension::volume: return Dimension::volume;
+    case ResultDimension::angle: return Dimension::angle;
+  }
+  return Dimension::length;
+}
+
+bool is_per_length(ResultDimension dimension) {
+  return dimension == ResultDimension::ratio || dimension == ResultDimension::force_per_length;
+}
 
 Result<Expression> read_expression(const DocumentNode& node) {
   Problems problems;

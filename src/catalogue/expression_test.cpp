@@ -77,8 +77,14 @@ TEST(Expression, LengthsAndRatiosDoNotMix) {
 }
 
 TEST(Expression, OnlyTheClosedSet) {
-  EXPECT_EQ(verdict(R"(["plane", ["size"]])"), "catalogue.reserved_operation");
-  EXPECT_EQ(verdict(R"(["vector difference", ["size"], ["size"]])"), "catalogue.reserved_operation");
+  EXPECT_EQ(verdict(R"(["plane", ["size"]])"), "catalogue.unknown_word");
+  EXPECT_EQ(verdict(R"(["at", ["lng"], ["size"]])"), "catalogue.unknown_word");
+  EXPECT_EQ(verdict(R"(["number", "0"])"), "catalogue.expression_form");
+  EXPECT_EQ(verdict(R"(["length", "3"])"), "catalogue.expression_form");
+  EXPECT_EQ(verdict(R"(["range", "all", ["product", ["size"], ["size"]]])"), "catalogue.two_sided");
+  EXPECT_EQ(verdict(R"(["off-plane"])"), "catalogue.open_size");
+  EXPECT_EQ(verdict(R"(["max", "all", ["twist"]])"), "catalogue.nothing_open");
+  EXPECT_EQ(verdict(R"(["sum", ["place", "a"], ["quotient", ["place", "b"], ["number", "2"]]])"), "ok");
   EXPECT_EQ(verdict(R"(["median", "all", ["size"]])"), "catalogue.unknown_word");
   EXPECT_EQ(verdict(R"(["max", "sideways", ["size"]])"), "catalogue.unknown_word");
   // The foot of a bore never counts, so no definition can name it.

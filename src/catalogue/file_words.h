@@ -20,5 +20,13 @@ inline constexpr WordTable<ErrorScope, 4> kScopes{{{"master", ErrorScope::master
 inline constexpr WordTable<ErrorShape, 3> kShapes{{{"normal", ErrorShape::normal},
                                             {"rectangular", ErrorShape::rectangular},
                                             {"triangular", ErrorShape::triangular}}};
+/// What may be read at a place.
+inline constexpr WordTable<Dimension, 7> kQuantities{{{"length", Dimension::length},
+                                                      {"angle", Dimension::angle},
+                                                      {"force", Dimension::force},
+                                                      {"torque", Dimension::torque},
+                                                      {"pressure", Dimension::pressure},
+                                                      {"volume", Dimension::volume},
+                                                      {"mass", Dimension::mass}}};
 
 }  // namespace fettle

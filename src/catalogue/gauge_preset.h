@@ -57,6 +57,7 @@ struct GaugePreset {
   std::optional<Length> travel;          ///< of the sprung contact
   std::optional<MasterKind> serves_as;   ///< can lend its size to a comparison gauge
   std::vector<ErrorComponent> components;
+  Dimension measures = Dimension::length;
   bool operator==(const GaugePreset&) const = default;
 };
 

@@ -14,8 +14,7 @@ constexpr WordTable<ComponentUse, 3> kUses{{{"always", ComponentUse::always},
 
 bool may_be_spread(const Quantity& quantity) {
   const Dimension dimension = quantity.dimension();
-  const bool fits = dimension == Dimension::length || dimension == Dimension::divisions || dimension == Dimension::temperature;
-  return fits && quantity.value.sign() >= 0;
+  return dimension != Dimension::time && dimension != Dimension::count && quantity.value.sign() >= 0;
 }
 
 /// `half_width` for a rectangular or triangular spread, `standard_uncertainty` for a normal one.
@@ -84,8 +83,14 @@ GaugePreset read_preset(const DocumentNode& node, const std::vector<ErrorCompone
                   table.optional_length("turn"),
                   table.optional_length("travel"),
                   table.optional_word("serves_as", kMasters),
-                  read_components(table.tables("component"), problems)};
+                  read_components(table.tables("component"), problems),
+                  table.optional_word("measures", kQuantities).value_or(Dimension::length)};
   add_shared(table, shared, out);
+  // A spread is of what the gauge measures, in its unit or in divisions.
+  for (const ErrorComponent& each : out.components) {
+    const Dimension spread = each.spread.dimension();
+    if (spread != out.measures && spread != Dimension::divisions) table.missing("half_width");
+  }
   if (out.division && out.division->dimension() != Dimension::length) table.missing("division");
   table.finish();
   return out;
@@ -107,6 +112,8 @@ GaugesFile read_gauges(std::string_view text, Problems& problems) {
   refuse_ids_twice(ids, problems);
   if (const DocumentNode* node = table.node("temperature")) {
     out.temperature.push_back(read_component(*node, problems));
+    const bool read = !out.temperature.back().spread_as_typed.empty();
+    if (read && out.temperature.back().spread.dimension() != Dimension::temperature) TableReader(*node, problems).missing("standard_uncertainty");
   } else {
     table.missing("temperature");
   }

@@ -11,6 +11,9 @@ Station read_station(const DocumentNode& node, Problems& problems) {
   TableReader table(node, problems);
   Station out{table.text("id"), table.word("role", kRoles), true, table.optional_length("depth")};
   out.counted = table.optional_truth("counted").value_or(out.role != StationRole::reference);
+  out.quantity = table.optional_word("quantity", kQuantities);
+  out.group = table.optional_text("group");
+  out.span = table.optional_length("span");
   table.finish();
   return out;
 }
@@ -18,6 +21,8 @@ Station read_station(const DocumentNode& node, Problems& problems) {
 Direction read_direction(const DocumentNode& node, Problems& problems) {
   TableReader table(node, problems);
   Direction out{table.text("id"), Ratio(), table.optional_truth("counted").value_or(true)};
+  out.quantity = table.optional_word("quantity", kQuantities);
+  out.offset = table.optional_length("offset");
   const auto angle = table.optional_quantity("angle");
   if (angle && angle->dimension() == Dimension::angle) {
     out.angle_degrees = angle->in_base();

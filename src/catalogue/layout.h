@@ -7,6 +7,7 @@
 
 #include "base/problem.h"
 #include "units/length.h"
+#include "units/unit.h"
 
 namespace fettle {
 
@@ -28,6 +29,9 @@ struct Station {
   std::optional<Length> depth;  ///< along the axis, from the face the job names
   /// In the places of an assembly: which member the station belongs to; empty for the part's own.
   std::string member = {};
+  std::optional<Dimension> quantity = {};  ///< what is read there; nothing: a length
+  std::optional<std::string> group = {};   ///< lines of one sort on a face ("long")
+  std::optional<Length> span = {};         ///< how long such a line is
   bool operator==(const Station&) const = default;
 };
 
@@ -37,6 +41,8 @@ struct Direction {
   std::string id;
   Ratio angle_degrees;
   bool counted;
+  std::optional<Dimension> quantity = {};  ///< what is read that way, whatever the station; nothing: what the station says
+  std::optional<Length> offset = {};       ///< of a line across a face: how far it lies from the first edge
   bool operator==(const Direction&) const = default;
 };
 
@@ -54,6 +60,10 @@ struct Layout {
   }
   [[nodiscard]] std::size_t cells() const { return stations.size() * directions.size(); }
   [[nodiscard]] bool there(std::size_t cell) const { return absent.empty() || !absent[cell]; }
+  [[nodiscard]] Dimension quantity(std::size_t cell) const {
+    const auto& across = directions[cell % directions.size()].quantity;
+    return across ? *across : stations[cell / directions.size()].quantity.value_or(Dimension::length);
+  }
   /// Among the part's own stations.
   [[nodiscard]] std::optional<std::size_t> find_station(std::string_view id) const;
   [[nodiscard]] std::optional<std::size_t> find_direction(std::string_view id) const;

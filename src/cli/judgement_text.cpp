@@ -5,6 +5,7 @@
 #include <map>
 
 #include "catalogue/catalogue.h"
+#include "catalogue/figure_style.h"
 #include "cli/marks.h"
 #include "cli/said_once.h"
 #include "cli/table.h"
@@ -37,8 +38,8 @@ class Writer {
     std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
     out += say({"why.readings", {}}) + "\n" + columns(readings(part), kIndent) + "\n";
     out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
-    out += " " + figure_of(verdict, limit) + (limit.per ? "" : " " + symbol()) + "\n";
-    out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + (limit.per ? "" : " " + symbol())),
+    out += " " + figure_of(verdict, limit) + unit_of(limit) + "\n";
+    out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + unit_of(limit)),
                               verbatim("typed", typed_bound(limit))}});
     out += " " + origin_of(limit) + "\n";
     for (const Message& remark : verdict.remarks) out += say(remark) + "\n";
@@ -149,8 +150,9 @@ class Writer {
         rows.push_back({each.definition, name, "–", what_and_do(each.missing.front(), look_.language)});
         continue;
       }
-      const bool is_length = each.dimension == ResultDimension::length;
-      rows.push_back({each.definition, name, is_length ? length(*each.value) : number(each.value->decimal(6)),
+      const FigureStyle style = usual_style(each.dimension, unit_);
+      const bool plain = each.dimension == ResultDimension::length || style.unit == "1";
+      rows.push_back({each.definition, name, number(shown(*each.value, style)) + (plain ? "" : " " + style.unit),
                       place(each.where, part.layout)});
     }
     return say({"measured.title", {}}) + "\n" + columns(rows, kIndent);
@@ -228,13 +230,24 @@ class Writer {
     return say({"limit.per", {verbatim("bound", limit.bound.text), verbatim("per", limit.per->text)}});
   }
 
+  [[nodiscard]] static ResultDimension dimension_of(const Limit& limit) { return catalogue().definition(limit.definition)->dimension; }
+  [[nodiscard]] static bool is_length(const Limit& limit) { return dimension_of(limit) == ResultDimension::length; }
+  [[nodiscard]] FigureStyle style_of(const Limit& limit) const {
+    return style_as_typed(dimension_of(limit), unit_, limit.bound.quantity.unit);
+  }
+  /// " N", or nothing for a pure number.
+  [[nodiscard]] std::string unit_of(const Limit& limit) const {
+    const std::string unit = style_of(limit).unit;
+    return unit == "1" ? "" : " " + unit;
+  }
+
   [[nodiscard]] std::string bound_text(const Verdict& verdict, const Limit& limit) const {
-    return limit.per ? number(verdict.bound.decimal(6)) : length(verdict.bound);
+    return number(shown(verdict.bound, style_of(limit)));
   }
 
   [[nodiscard]] std::string figure_of(const Verdict& verdict, const Limit& limit) const {
     if (!verdict.as_measured) return "–";
-    return limit.per ? number(verdict.as_measured->decimal(6)) : length(*verdict.as_measured);
+    return number(shown(*verdict.as_measured, style_of(limit)));
   }
 
   [[nodiscard]] std::string place(const Where& where, const Layout& layout) const {
@@ -263,7 +276,7 @@ class Writer {
     std::vector<std::string> cells = {title(limit, part.feature) + " (" + limit.definition + ", " +
                                           word_for("role." + std::string(role_name(limit.role)), look_.language) + ")",
                                       figure_of(verdict, limit), place(verdict.measured_where, part.layout),
-                                      side_sign(limit) + " " + bound_text(verdict, limit)};
+                                      side_sign(limit) + " " + bound_text(verdict, limit) + (is_length(limit) ? "" : unit_of(limit))};
     if (judged_by_shape(part)) {
       cells.push_back(verdict.best ? best_text(*verdict.best, limit) : "–");
       cells.push_back(verdict.chance     ? chance_text(*verdict.chance)
@@ -303,7 +316,7 @@ class Writer {
   }
 
   [[nodiscard]] std::string estimate(double value, const Limit& limit) const {
-    return limit.per ? print_fixed(value, 6) : print_length(value, unit_);
+    return is_length(limit) ? print_length(value, unit_) : shown(value, style_of(limit));
   }
 
   [[nodiscard]] std::string uncertainty(const Doubt& doubt, const Limit& limit) const {
@@ -434,7 +447,9 @@ class Writer {
       const Reading& reading = kept.value;
       std::string size = say({"why.left_out", {}});
       for (const Size& each : judged_.sizes.sizes) {
-        if (each.reading == kept.event) size = length(each.as_measured) + " " + symbol();
+        if (each.reading != kept.event) continue;
+        const FigureStyle style = usual_style(dimension_read(part.layout.quantity(each.cell)), unit_);
+        size = number(shown(each.as_measured, style)) + " " + style.unit;
       }
       const std::string flag = reading.flag == ReadingFlag::none
                                    ? reading.note
@@ -469,7 +484,7 @@ class Writer {
 
   [[nodiscard]] std::string by_shape(const Verdict& verdict, const PartOnBench& part, const Limit& limit) const {
     const BestEstimate& best = *verdict.best;
-    const std::string unit = limit.per ? "" : " " + symbol();
+    const std::string unit = unit_of(limit);
     std::string out = say({"why.best", {verbatim("median", number(estimate(best.median, limit)) + unit),
                                         verbatim("low", number(estimate(best.low, limit)) + unit),
                                         verbatim("high", number(estimate(best.high, limit)) + unit)}}) + "\n";
@@ -488,7 +503,7 @@ class Writer {
   }
 
   [[nodiscard]] std::string doubt(const Doubt& doubt, const PartOnBench& part, const Limit& limit) const {
-    const std::string unit = limit.per ? "" : " " + symbol();
+    const std::string unit = unit_of(limit);
     std::string out = say({"why.estimate", {verbatim("estimate", number(estimate(doubt.estimate, limit)) + unit),
                                             verbatim("u", uncertainty(doubt, limit) + unit), verbatim("where", place(doubt.decides, part.layout))}}) + "\n";
     out += shares(doubt.shares);

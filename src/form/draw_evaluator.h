@@ -14,7 +14,7 @@ class DrawEvaluator {
  public:
   explicit DrawEvaluator(const Expansion& expansion);
 
-  /// `value` in mm, or a pure number for a ratio. `item` is the form (or the lobe station) that attains it.
+  /// `value` in mm, in base units, or a pure number for a ratio. `item` is the form (or the lobe station) that attains it.
   struct Drawn {
     double value;
     std::size_t item;
@@ -36,7 +36,9 @@ class DrawEvaluator {
     TwoLobeRows rows;
   };
   [[nodiscard]] Drawn attain_lobe(std::span<const double> sizes_mm) const;
-  void evaluate_lobes(std::span<const double* const> sizes_mm, std::span<double> out) const;
+
+  [[nodiscard]] Drawn attain_formula(std::span<const double> sizes) const;
+  void evaluate_one_by_one(std::span<const double* const> sizes_mm, std::span<double> out) const;
 
   bool least_;
   std::vector<double> constants_;
@@ -44,6 +46,8 @@ class DrawEvaluator {
   std::vector<std::uint32_t> cells_;
   std::vector<double> coefficients_;
   std::vector<Lobe> lobes_;
+  std::vector<Formula> formulas_;
+  std::vector<std::size_t> used_;
   std::size_t cells_needed_;
 };
 

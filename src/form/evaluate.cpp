@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/assertion.h"
+#include "form/formula.h"
 #include "form/two_lobe.h"
 #include "units/length.h"
 
@@ -69,12 +70,43 @@ ExactValue of_lobes(const Expansion& expansion, const Sizes& sizes) {
   return out;
 }
 
+/// A formula has no exact fraction: it is reckoned in double and rounded once, lengths to a count, all else to 1e-9.
+Ratio formula_exact(double value, ResultDimension dimension) {
+  constexpr std::int64_t kParts = 1'000'000'000;
+  const Ratio counts(static_cast<Int128>(Length::kCountsPerMillimetre));
+  if (dimension == ResultDimension::length) {
+    return Ratio(static_cast<Int128>(std::llround(value * static_cast<double>(Length::kCountsPerMillimetre))));
+  }
+  const Ratio rounded = Ratio::of(std::llround(value * static_cast<double>(kParts)), kParts);
+  return dimension == ResultDimension::force_per_length ? rounded / counts : rounded;
+}
+
+ExactValue of_formulas(const Expansion& expansion, const Sizes& sizes) {
+  std::vector<double> values(sizes.size(), 0.0);
+  ExactValue out{Ratio(), {}, {}};
+  for (const Formula& formula : expansion.formulas) {
+    for (std::size_t k = 0; k < formula.cells.size(); ++k) {
+      values[formula.cells[k]] = sizes[formula.cells[k]].value().to_double() * formula.per_exact[k];
+    }
+    const Ratio value = formula_exact(formula_value(formula, values), expansion.dimension);
+    const bool better = out.inner.empty() || (expansion.sense == Sense::least_formula ? value < out.value : value > out.value);
+    if (better) {
+      out.value = value;
+      out.where = formula.where;
+    }
+    const bool one = formula.where.stations.size() == 1;
+    out.inner.push_back({one ? std::optional(formula.where.stations.front()) : std::nullopt, {}, value, formula.where});
+  }
+  return out;
+}
+
 }  // namespace
 
 ExactValue evaluate_exact(const Expansion& expansion, const std::vector<std::optional<Ratio>>& sizes_counts) {
   for (std::size_t cell : expansion.used) {
     FETTLE_ASSERT(cell < sizes_counts.size() && sizes_counts[cell].has_value(), "no size for cell " + std::to_string(cell));
   }
+  if (!expansion.formulas.empty()) return of_formulas(expansion, sizes_counts);
   return expansion.sense == Sense::amplitude ? of_lobes(expansion, sizes_counts) : of_forms(expansion, sizes_counts);
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "form/face_plane.h"
+#include "form/formula.h"
 #include "form/open_places.h"
 #include "form/reading_minimum.h"
 #include "form/two_lobe.h"
@@ -60,6 +62,9 @@ class Expander {
   Forms every_sum(const Forms& a, const Forms& b);
   Ratio one_over_length(const OpenPlaces& open) const;
   void note_lobes(const OpenPlaces& open);
+  Forms at_place(const std::string& station) const;
+  Forms on_face(Operation operation, const OpenPlaces& open) const;
+  Forms twisted(const OpenPlaces& open) const;
 
   const PartGrid& grid_;
   const std::vector<bool>& entering_;
@@ -177,6 +182,54 @@ void Expander::note_lobes(const OpenPlaces& open) {
   if (out.directions.size() >= 3) lobes_.push_back(std::move(out));
 }
 
+Forms Expander::at_place(const std::string& station) const {
+  const auto found = grid_.layout.find_station(station);
+  if (!found) return {};
+  return at_size({{*found}, {counted_places(grid_.layout).directions.front()}});
+}
+
+/// The plane through everything that was read of the part's own, and of it what is asked. Slopes are of counts per count.
+Forms Expander::on_face(Operation operation, const OpenPlaces& open) const {
+  const OpenPlaces all = counted_places(grid_.layout);
+  std::vector<std::size_t> cells;
+  std::vector<FacePoint> points;
+  for (const std::size_t station : all.stations) {
+    for (const std::size_t direction : all.directions) {
+      if (!entering_[grid_.layout.cell(station, direction)]) continue;
+      cells.push_back(grid_.layout.cell(station, direction));
+      points.push_back({grid_.layout.stations[station].depth->millimetres(), grid_.layout.directions[direction].offset->millimetres()});
+    }
+  }
+  const auto plane = FacePlane::through(points);
+  if (!plane) return {};
+  std::vector<Ratio> weights;
+  const Ratio per_count(static_cast<Int128>(Length::kCountsPerMillimetre));
+  if (operation == Operation::off_plane) {
+    const auto here = std::find(cells.begin(), cells.end(), grid_.layout.cell(open.stations.front(), open.directions.front()));
+    if (here == cells.end()) return {};
+    weights = plane->off(static_cast<std::size_t>(here - cells.begin()));
+  } else {
+    weights = operation == Operation::tilt_along ? plane->slope_along() : plane->slope_across();
+    for (Ratio& each : weights) each = each / per_count;
+  }
+  Growing form{{}, Ratio(), {}};
+  for (std::size_t k = 0; k < cells.size(); ++k) form.coefficients.emplace(cells[k], weights[k]);
+  return {form};
+}
+
+Forms Expander::twisted(const OpenPlaces& open) const {
+  Growing form{{}, Ratio(), {}};
+  for (const bool last_station : {false, true}) {
+    for (const bool last_direction : {false, true}) {
+      const std::size_t cell = grid_.layout.cell(last_station ? open.stations.back() : open.stations.front(),
+                                                 last_direction ? open.directions.back() : open.directions.front());
+      if (!entering_[cell]) return {};
+      form.coefficients.emplace(cell, Ratio(last_station == last_direction ? 1 : -1));
+    }
+  }
+  return form.coefficients.size() == 4 ? Forms{form} : Forms{};
+}
+
 Forms Expander::expand(const Expression& expression, const OpenPlaces& open, bool outermost) {
   if (too_many_) return {};
   switch (expression.operation) {
@@ -198,6 +251,24 @@ Forms Expander::expand(const Expression& expression, const OpenPlaces& open, boo
       return scaled_part(expression, open, Ratio(1) / below.ratio(), outermost);
     }
     case Operation::amplitude: note_lobes(open); return {};
+    case Operation::place: return at_place(expression.member);
+    case Operation::number:
+    case Operation::length: return constant_form(expression.number);
+    case Operation::per_span: {
+      Forms out = at_size(open);
+      if (out.empty()) return out;
+      const Length span = grid_.layout.stations[open.stations.front()].span.value();
+      return {scaled(out.front(), Ratio(1) / span.ratio())};
+    }
+    case Operation::sum: return every_sum(expand(expression.parts[0], open, false), expand(expression.parts[1], open, false));
+    case Operation::tilt_along:
+    case Operation::tilt_across:
+    case Operation::off_plane: return on_face(expression.operation, open);
+    case Operation::twist: return twisted(open);
+    case Operation::product:
+    case Operation::quotient:
+    case Operation::vector_difference:
+    case Operation::neighbour_rule: break;  // formulas, which formula.h makes
   }
   return {};
 }
@@ -245,7 +316,18 @@ void note_cells(const Definition& definition, const PartGrid& grid, Expansion& o
   for (const LobeStation& lobe : out.lobes) {
     for (std::size_t cell : lobe.cells) used[cell] = true;
   }
+  for (const Formula& formula : out.formulas) {
+    for (std::size_t cell : formula.cells) used[cell] = true;
+  }
   for (std::size_t cell : asked_cells(definition, grid)) (used[cell] ? out.used : out.missing).push_back(cell);
+}
+
+Result<Expansion> of_formulas(const Definition& definition, const PartGrid& grid, const std::vector<bool>& entering) {
+  const Reckoning& reckoning = *definition.reckoning(grid.feature);
+  Expansion out{reckoning.sense, definition.dimension, {}, {}, {}, {}, {}, formulas_of(reckoning.expression, grid, entering)};
+  if (out.formulas.empty()) return places_lacking(definition, grid, entering);
+  note_cells(definition, grid, out);
+  return out;
 }
 
 }  // namespace
@@ -257,6 +339,7 @@ Result<Expansion> expand(const Definition& definition, const PartGrid& grid) {
   if (Problems less = minimum_problems(definition, grid, entering); !less.empty()) return less;
 
   const Reckoning& reckoning = *definition.reckoning(grid.feature);
+  if (reckoning.sense == Sense::formula || reckoning.sense == Sense::least_formula) return of_formulas(definition, grid, entering);
   Expander expander(grid, entering);
   const Forms forms = expander.expand(reckoning.expression, counted_places(grid.layout), true);
   if (expander.too_many()) {
@@ -268,7 +351,8 @@ Result<Expansion> expand(const Definition& definition, const PartGrid& grid) {
   for (const LobeStation& lobe : out.lobes) {
     if (const auto rows = two_lobe_rows(lobe.angles_degrees); !rows.ok()) return rows.problems();
   }
-  if (definition.family == Family::clearance && out.forms.empty()) return places_lacking(definition, grid, entering);
+  const bool made_of_parts = definition.family == Family::clearance || definition.family == Family::figure;
+  if (made_of_parts && out.forms.empty()) return places_lacking(definition, grid, entering);
   FETTLE_ASSERT(!out.forms.empty() || !out.lobes.empty(), "enough was read and nothing came of it: " + definition.id);
   note_cells(definition, grid, out);
   return out;

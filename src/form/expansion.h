@@ -20,7 +20,7 @@ struct Term {
   bool operator==(const Term&) const = default;
 };
 
-/// constant + Σ coefficient · size. Sizes and constants in counts of 0.1 nm; of a ratio the result is a pure number.
+/// constant + Σ coefficient · size. Sizes and constants in counts of 0.1 nm, other quantities in base units; of a ratio the result is a pure number.
 struct LinearForm {
   std::vector<Term> terms;  ///< in the order of cells, no cell twice, no coefficient zero
   Ratio constant;
@@ -46,8 +46,28 @@ struct LobeStation {
   bool operator==(const LobeStation&) const = default;
 };
 
-/// A definition made concrete on one part: greatest or least of linear forms in the sizes that were read, or the greatest of
-/// amplitudes. A linear definition has one form.
+/// What a smooth formula is made of. Lengths in mm, angles in degrees, all else in base units.
+enum class FormulaStep { cell, constant, sum, difference, product, quotient, greatest, least, vector_difference, neighbour_rule };
+
+struct FormulaNode {
+  FormulaStep step;
+  std::size_t cell;                ///< of `cell`
+  double value;                    ///< of `constant`
+  std::vector<FormulaNode> parts;  ///< two; of a vector or the rule: length and angle of the one, then of the other
+  bool operator==(const FormulaNode&) const = default;
+};
+
+/// One formula of a characteristic, with the places it looks at.
+struct Formula {
+  FormulaNode root;
+  std::vector<std::size_t> cells;  ///< ascending
+  std::vector<double> per_exact;   ///< of each cell: what turns its exact size (counts, base units) into the formula's unit
+  Where where;
+  bool operator==(const Formula&) const = default;
+};
+
+/// A definition made concrete on one part: greatest or least of linear forms in the sizes that were read, or of smooth formulas, or the
+/// greatest of amplitudes. A linear definition has one form.
 struct Expansion {
   Sense sense;
   ResultDimension dimension;
@@ -56,6 +76,7 @@ struct Expansion {
   std::vector<LobeStation> lobes;   ///< of an amplitude
   std::vector<std::size_t> used;    ///< cells, ascending
   std::vector<std::size_t> missing; ///< cells the definition asks for that were not read or had to be left out, ascending
+  std::vector<Formula> formulas = {};  ///< of a formula
   bool operator==(const Expansion&) const = default;
 };
 

@@ -20,7 +20,9 @@ OpenPlaces narrowed(const OpenPlaces& open, const Expression& at, const Layout& 
   OpenPlaces out;
   for (std::size_t station : open.stations) {
     const StationRole role = layout.stations[station].role;
-    if (at.roles.empty() || std::find(at.roles.begin(), at.roles.end(), role) != at.roles.end()) {
+    const bool of_role = at.roles.empty() || std::find(at.roles.begin(), at.roles.end(), role) != at.roles.end();
+    const bool of_group = at.groups.empty() || std::find(at.groups.begin(), at.groups.end(), layout.stations[station].group.value_or("")) != at.groups.end();
+    if (of_role && of_group) {
       out.stations.push_back(station);
     }
   }
@@ -55,9 +57,26 @@ void walk(const Expression& expression, const OpenPlaces& open, const Layout& la
           const std::function<void(const Expression&, const OpenPlaces&)>& visit) {
   switch (expression.operation) {
     case Operation::size:
+    case Operation::per_span:
     case Operation::amplitude: visit(expression, open); return;
+    case Operation::vector_difference:
+    case Operation::neighbour_rule:
+    case Operation::tilt_along:
+    case Operation::tilt_across:
+    case Operation::twist: visit(expression, open); return;
+    case Operation::off_plane: visit(expression, counted_places(layout)); return;
+    case Operation::place: {
+      const auto station = layout.find_station(expression.member);
+      OpenPlaces here = counted_places(layout);
+      here.stations.clear();
+      if (station) here.stations.push_back(*station);
+      visit(expression, here);
+      return;
+    }
     case Operation::standard:
-    case Operation::nominal: return;
+    case Operation::nominal:
+    case Operation::number:
+    case Operation::length: return;
     case Operation::of: walk(expression.parts[0], counted_places(layout, expression.member), layout, visit); return;
     case Operation::at: walk(expression.parts[0], narrowed(open, expression, layout), layout, visit); return;
     case Operation::max:
@@ -72,6 +91,9 @@ void walk(const Expression& expression, const OpenPlaces& open, const Layout& la
       return;
     case Operation::difference:
     case Operation::factor:
+    case Operation::sum:
+    case Operation::product:
+    case Operation::quotient:
     case Operation::ratio:
       for (const Expression& part : expression.parts) walk(part, open, layout, visit);
       return;

@@ -23,7 +23,7 @@ struct OpenPlaces {
 /// The parts that a reduction takes one by one: heights first to last, directions as listed, or every place station by station.
 [[nodiscard]] std::vector<OpenPlaces> split(const OpenPlaces& open, Over over);
 
-/// Calls `visit` at every `size` and `amplitude` that the expression reaches, and at every `slope`, with what is open there.
+/// Calls `visit` at everything that looks at places, and at every `slope`, with what is open there.
 void walk(const Expression& expression, const OpenPlaces& open, const Layout& layout,
           const std::function<void(const Expression&, const OpenPlaces&)>& visit);
 

@@ -62,6 +62,15 @@ bool has_input(const Definition& definition, Input input) {
 bool depths_known(const Expression& expression, const Layout& layout) {
   bool known = true;
   walk(expression, counted_places(layout), layout, [&](const Expression& at, const OpenPlaces& open) {
+    if (at.operation == Operation::tilt_along || at.operation == Operation::tilt_across || at.operation == Operation::off_plane) {
+      for (const std::size_t station : open.stations) known = known && layout.stations[station].depth;
+      for (const std::size_t direction : open.directions) known = known && layout.directions[direction].offset;
+      return;
+    }
+    if (at.operation == Operation::per_span) {
+      for (const std::size_t station : open.stations) known = known && layout.stations[station].span && layout.stations[station].span->counts() > 0;
+      return;
+    }
     if (at.operation != Operation::slope || open.stations.empty()) return;
     const auto& first = layout.stations[open.stations.front()].depth;
     const auto& last = layout.stations[open.stations.back()].depth;
@@ -205,7 +214,8 @@ Problems minimum_problems(const Definition& definition, const PartGrid& grid, co
       }
       break;
     }
-    case Family::clearance: break;  // expand() says so where nothing comes of it
+    case Family::clearance:
+    case Family::figure: break;  // expand() says so where nothing comes of it
   }
   return problems;
 }

@@ -10,7 +10,7 @@
 namespace fettle {
 
 /// One reason for doubt, with an identity: whatever shares the source shares the very same error, so that it adds or cancels as it
-/// should. The standard uncertainty is in mm, or in °C for a temperature difference; the coefficient of a term carries the rest.
+/// should. The standard uncertainty is in mm, in the base unit of another quantity (N, mm³, degrees), or in °C for a temperature difference; the coefficient of a term carries the rest.
 struct ErrorSource {
   std::string id;         ///< "master:mic-34:limit-of-error"
   std::string component;  ///< text key "error." + component
@@ -33,8 +33,8 @@ struct Size {
   std::string part;
   std::string setting;
   std::size_t cell;       ///< in the layout of the part's kind
-  Ratio as_measured;      ///< exact, counts of 0.1 nm, uncorrected for drift
-  double estimate_mm;     ///< with the drift line of the closing zero taken off
+  Ratio as_measured;      ///< exact, counts of 0.1 nm (or the base unit of another quantity), uncorrected for drift
+  double estimate_mm;     ///< mm (or the base unit), with the drift line of the closing zero taken off
   std::vector<ErrorTerm> terms;  ///< by source, ascending
 };
 

@@ -150,13 +150,17 @@ class Workbench {
     if (!stated) add_problem("gauging.unknown_setting", place, {verbatim("setting", reading.setting)});
     if (!cell || setting == settings_.end()) return;
     const KnownSetting& known = setting->second.known;
-    if (known.gauge->preset->touches && *known.gauge->preset->touches != part->feature) {
+    // A wall, a head's thickness, a lobe: any direct gauge may span a figure. A needle knows which way is larger only on what it touches.
+    const bool spans = part->feature == Feature::figure && known.gauge->preset->action == GaugeAction::direct;
+    if (!spans && known.gauge->preset->touches && *known.gauge->preset->touches != part->feature) {
       add_problem("gauging.wrong_feature", place, {verbatim("gauge", known.gauge->id), verbatim("part", reading.part),
                                                    word("touches", "feature." + std::string(feature_name(*known.gauge->preset->touches)))});
       return;
     }
     if (!temperatures_are_sound(known, reading)) return;
-    const auto shown = shown_size(known, reading);
+    const Dimension quantity = part->layout.quantity(*cell);
+    if (!measures(known, reading, quantity)) return;
+    const auto shown = quantity == Dimension::length ? shown_size(known, reading) : shown_figure(reading);
     if (!shown || reading.flag != ReadingFlag::none) return;
     make_size(kept, *part, *cell, setting->second, *shown);
   }
@@ -182,6 +186,25 @@ class Workbench {
     Ratio from_master;  ///< counts: the master's size, or what a direct gauge shows
     Ratio deviation;    ///< counts, + = larger part; zero for a direct gauge
   };
+
+  /// The gauge, and what was typed, have to be of the place's own quantity: a force typed in millimetres is nobody's force.
+  bool measures(const KnownSetting& known, const Reading& reading, Dimension quantity) {
+    const Place& place = reading.quantity.place;
+    const auto named = [](const char* name, Dimension each) { return word(name, "dimension." + std::string(dimension_name(each))); };
+    if (known.gauge->preset->measures != quantity) {
+      add_problem("gauging.measures_other", place, {verbatim("gauge", known.gauge->id), named("measures", known.gauge->preset->measures),
+                                                    verbatim("part", reading.part), verbatim("station", reading.station),
+                                                    named("wanted", quantity)});
+      return false;
+    }
+    if (quantity == Dimension::length || reading.quantity.quantity.dimension() == quantity) return true;
+    add_problem("gauging.other_quantity", place, {verbatim("text", reading.quantity.text), verbatim("part", reading.part),
+                                                  verbatim("station", reading.station), named("wanted", quantity)});
+    return false;
+  }
+
+  /// A force, a volume, an angle: shown as it is, in its base unit.
+  static std::optional<Shown> shown_figure(const Reading& reading) { return Shown{reading.quantity.quantity.in_base(), Ratio()}; }
 
   std::optional<Shown> shown_size(const KnownSetting& known, const Reading& reading) {
     const TypedQuantity& typed = reading.quantity;
@@ -220,20 +243,22 @@ class Workbench {
 
   void make_size(const Kept<Reading>& kept, const PartOnBench& part, std::size_t cell, const SettingInUse& setting,
                  const Shown& shown) {
-    const auto part_temperature = temperature_of_part(kept.value, setting.known);
+    const bool is_length = part.layout.quantity(cell) == Dimension::length;
+    const auto part_temperature = is_length ? temperature_of_part(kept.value, setting.known) : std::nullopt;
     Ratio counts = shown.from_master + shown.deviation;
     if (part_temperature) tell_temperature(part, *part_temperature, setting.known);
     const bool corrected = part_temperature && setting.known.master_temperature;
     if (corrected) counts = counts + temperature_correction(part, setting.known, shown, *part_temperature);
-    if (counts.sign() <= 0) {
+    // A gap may be none and a height below its datum; a diameter of nothing is none.
+    if (part.feature != Feature::figure && counts.sign() <= 0) {
       add_problem("gauging.no_size", kept.value.quantity.place, {verbatim("text", kept.value.quantity.text)});
       return;
     }
     Size size{kept.event, part.part.id, kept.value.setting, cell, counts,
-              counts.to_double() / static_cast<double>(Length::kCountsPerMillimetre), {}};
+              counts.to_double() / (is_length ? static_cast<double>(Length::kCountsPerMillimetre) : 1.0), {}};
     const SourceNames names{setting.known.gauge->id, kept.value.setting, kept.value.round, kept.event};
     add_gauge_terms(setting.known, names, sources_, size.terms);
-    add_temperature_term(part, names, corrected, size);
+    if (is_length) add_temperature_term(part, names, corrected, size);
     if (corrected) add_expansion_term(part, *part_temperature, size);
     add_closing_zero_terms(kept, setting, size);
     std::sort(size.terms.begin(), size.terms.end(), [](const auto& a, const auto& b) { return a.source < b.source; });

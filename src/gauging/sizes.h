@@ -39,7 +39,8 @@ struct Gauged {
 };
 
 /// From settings and readings to sizes at 20 °C, linear in named error sources (JCGM 100, 5.1.2). Lengths exact in counts; estimates
-/// in mm. Flagged readings are left out. The same input gives the same result whatever order the readings stand in.
+/// in mm; other quantities in their base units. Problems beside those of settings and gauges: gauging.unknown_part, .unknown_setting,
+/// .wrong_feature, .measures_other, .other_quantity and others. Flagged readings are left out. The same input gives the same result whatever order the readings stand in.
 [[nodiscard]] Gauged sizes_from(const GaugingInput& input);
 
 }  // namespace fettle

@@ -45,20 +45,22 @@ std::size_t SourceList::add(ErrorSource source) {
 
 std::optional<ErrorSource> source_of(const ErrorComponent& component, const SourceNames& names,
                                      std::optional<Length> division) {
-  double to_mm = 0.0;
+  double to_base = 0.0;
   const Dimension dimension = component.spread.dimension();
   if (dimension == Dimension::length) {
-    to_mm = unit_definition(component.spread.unit).factor.to_double() /
+    to_base = unit_definition(component.spread.unit).factor.to_double() /
             static_cast<double>(Length::kCountsPerMillimetre);
   } else if (dimension == Dimension::divisions && division) {
-    to_mm = division->millimetres();
-  } else {
+    to_base = division->millimetres();
+  } else if (dimension == Dimension::divisions || dimension == Dimension::temperature) {
     return std::nullopt;
+  } else {
+    to_base = unit_definition(component.spread.unit).factor.to_double();
   }
   std::optional<double> freedom;
   if (component.degrees_of_freedom) freedom = static_cast<double>(*component.degrees_of_freedom);
   return ErrorSource{source_id(component, names), component.id, component.scope, component.shape,
-                     component.standard_uncertainty() * to_mm, freedom, component.origin};
+                     component.standard_uncertainty() * to_base, freedom, component.origin};
 }
 
 void add_gauge_terms(const KnownSetting& known, const SourceNames& names, SourceList& list,

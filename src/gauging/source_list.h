@@ -29,7 +29,7 @@ struct SourceNames {
   std::string reading;
 };
 
-/// The source of one component of a gauge. Divisions become mm by `division`. Nothing for a temperature, which `sizes_from` does.
+/// The source of one component of a gauge. Lengths and divisions (by `division`) become mm, all else its base unit. Nothing for a temperature, which `sizes_from` does.
 [[nodiscard]] std::optional<ErrorSource> source_of(const ErrorComponent& component, const SourceNames& names,
                                                    std::optional<Length> division);
 

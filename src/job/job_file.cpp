@@ -188,6 +188,9 @@ class JobFileReader {
     station.id = reader.text("id");
     station.role = reader.word("role", kRoles);
     station.counted = reader.optional_truth("counted").value_or(station.role != StationRole::reference);
+    station.quantity = reader.optional_word("quantity", kQuantities);
+    station.group = reader.optional_text("group");
+    if (const auto span = length(reader, "span")) station.span = exact_length(span->quantity);
     if (const auto depth = length(reader, "depth")) station.depth = exact_length(depth->quantity);
     reader.finish();
     return station;
@@ -198,6 +201,8 @@ class JobFileReader {
     Direction direction{};
     direction.id = reader.text("id");
     direction.counted = reader.optional_truth("counted").value_or(true);
+    direction.quantity = reader.optional_word("quantity", kQuantities);
+    if (const auto offset = length(reader, "offset")) direction.offset = exact_length(offset->quantity);
     const auto angle = quantity(reader, "angle", context(Dimension::angle));
     if (angle) {
       direction.angle_degrees = angle->quantity.in_base();
@@ -391,7 +396,11 @@ class JobFileReader {
     limit.definition = reader.text("definition");
     limit.role = reader.word("role", kLimitRoles);
     limit.side = reader.word("side", kLimitSides);
-    const auto bound = length(reader, "bound");
+    const Definition* definition = known_.definition(limit.definition);
+    const Dimension typed = definition == nullptr ? Dimension::length : typed_dimension(definition->dimension);
+    TypingContext as_typed = context(typed);
+    if (typed == Dimension::count) as_typed.unit = UnitId::piece;  // a pure number
+    const auto bound = quantity(reader, "bound", as_typed);
     if (reader.node("bound") == nullptr) reader.missing("bound");
     limit.per = length(reader, "per");
     limit.standard = length(reader, "standard");
@@ -402,7 +411,7 @@ class JobFileReader {
     if (kind == nullptr || !bound) return;
     limit.kind = kind->id;
     limit.bound = *bound;
-    const Problems found = limit_problems(limit, known_.definition(limit.definition), kind->feature);
+    const Problems found = limit_problems(limit, definition, kind->feature);
     problems_.insert(problems_.end(), found.begin(), found.end());
     keep(node, LimitEntered{std::move(limit)});
   }

@@ -19,7 +19,7 @@ enum Column : std::size_t {
 };
 constexpr std::array<const char*, kColumns> kNames = {"part",   "station", "direction",   "reading", "unit", "setting", "round",
                                                       "order",  "repeat",  "temperature", "flag",    "note", "who",     "when"};
-constexpr std::array kNeeded = {kPart, kStation, kDirection, kReading, kSetting};
+constexpr std::array kNeeded = {kPart, kStation, kReading, kSetting};  // and kDirection, where there is more than one
 
 class ReadingsReader {
  public:
@@ -92,6 +92,10 @@ class ReadingsReader {
       add("job.cell_empty", row, needed, {verbatim("column", kNames[needed])});
       complete = false;
     }
+    if (complete && cell(row, kDirection).empty() && !read_one_way(row)) {
+      add("job.cell_empty", row, kDirection, {verbatim("column", kNames[kDirection])});
+      complete = false;
+    }
     if (!complete) return;
     check_names(row);
     const auto quantity = read_reading(row);
@@ -157,9 +161,24 @@ class ReadingsReader {
       context.on_a_dial = setting->second.on_a_dial;
       context.plus_means = setting->second.plus_means;
       if (context.on_a_dial && !context.unit) context.unit = UnitId::division;
-      if (!context.on_a_dial) context.dimension = Dimension::length;
+      if (!context.on_a_dial) context.dimension = quantity_read(row).value_or(Dimension::length);
     }
     return take(read_quantity(cell(row, kReading), context, place(row, kReading)), problems_);
+  }
+
+  /// Whether the row's part has one direction only, or is not known.
+  [[nodiscard]] bool read_one_way(const Row& row) const {
+    const auto part = layouts_.find(cell(row, kPart));
+    return part != layouts_.end() && part->second.directions.size() == 1;
+  }
+
+  /// What is read at the row's place; nothing where the place is unknown, which was told.
+  [[nodiscard]] std::optional<Dimension> quantity_read(const Row& row) const {
+    const auto part = layouts_.find(cell(row, kPart));
+    if (part == layouts_.end()) return std::nullopt;
+    Problems told;
+    const auto at = find_cell({part->first, cell(row, kStation), cell(row, kDirection), {}, {}}, part->second, told);
+    return at ? std::optional(part->second.quantity(*at)) : std::nullopt;
   }
 
   std::optional<TypedQuantity> read_temperature(const Row& row) {

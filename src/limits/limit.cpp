@@ -42,24 +42,24 @@ class LimitCheck {
 
   void check_bound(const Definition& definition) {
     const auto length = exact_length(limit_.bound.quantity);
-    if (!length) add("limits.wrong_dimension", {verbatim("text", limit_.bound.text)});
+    const Dimension wanted = typed_dimension(definition.dimension);
+    if (limit_.bound.quantity.dimension() != wanted || (wanted == Dimension::length && !length)) {
+      add("limits.wrong_dimension", {verbatim("text", limit_.bound.text), dimension_word(wanted)});
+    }
     // A size is above nothing and an out-of-round not below it; tapers and shapes may have a sign.
     const bool size = definition.family == Family::size && length && length->counts() <= 0;
     const bool out_of_round = definition.family == Family::out_of_round && length && length->counts() < 0;
     if (size || out_of_round) add("limits.not_positive", {verbatim("text", limit_.bound.text)});
-    switch (definition.dimension) {
-      case ResultDimension::length:
-        if (limit_.per) add("limits.per_not_wanted", {verbatim("definition", definition.id)});
-        break;
-      case ResultDimension::ratio:
-        if (!limit_.per) {
-          add("limits.per_missing", {verbatim("definition", definition.id)});
-        } else if (const auto per = exact_length(limit_.per->quantity); !per || per->counts() <= 0) {
-          add("limits.wrong_dimension", {verbatim("text", limit_.per->text)});
-        }
-        break;
+    if (!is_per_length(definition.dimension)) {
+      if (limit_.per) add("limits.per_not_wanted", {verbatim("definition", definition.id)});
+    } else if (!limit_.per) {
+      add("limits.per_missing", {verbatim("definition", definition.id)});
+    } else if (const auto per = exact_length(limit_.per->quantity); !per || per->counts() <= 0) {
+      add("limits.wrong_dimension", {verbatim("text", limit_.per->text), dimension_word(Dimension::length)});
     }
   }
+
+  static Argument dimension_word(Dimension dimension) { return word("wanted", "dimension." + std::string(dimension_name(dimension))); }
 
   void check_origin() {
     const LimitOrigin& origin = limit_.origin;

@@ -49,6 +49,8 @@ Region region_of(const Expansion& expansion, double bound, LimitSide side, const
   bool below = most;  // whether the convex region is that of forms below the bound
   switch (expansion.sense) {
     case Sense::linear: break;
+    case Sense::formula:
+    case Sense::least_formula: FETTLE_ASSERT(false, "a formula has no region made of linear forms"); break;
     case Sense::greatest:
     case Sense::amplitude:
       below = true;

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "base/assertion.h"
+#include "form/formula.h"
 #include "form/lobe_gradient.h"
 #include "numeric/student_t.h"
 #include "numeric/uncertainty.h"
@@ -47,6 +48,16 @@ Linear linear_of(const LobeStation& lobe, const Question& question) {
   const LobeGradient gradient = lobe_gradient(lobe, values);
   Linear linear{gradient.ovality, {}, {{lobe.station}, lobe.directions}};
   for (std::size_t i = 0; i < lobe.cells.size(); ++i) linear.place_gradient[lobe.cells[i]] += gradient.by_direction[i];
+  return linear;
+}
+
+/// A formula, linearised at the estimate.
+Linear linear_of(const Formula& formula, const Question& question) {
+  std::vector<double> values(question.part.places.size(), 0.0);
+  for (const std::size_t cell : formula.cells) values[cell] = question.part.places[cell]->estimate_mm;
+  Linear linear{formula_value(formula, values), {}, formula.where};
+  const std::vector<double> gradient = formula_gradient(formula, values);
+  for (std::size_t k = 0; k < formula.cells.size(); ++k) linear.place_gradient[formula.cells[k]] += gradient[k];
   return linear;
 }
 
@@ -101,8 +112,10 @@ bool is_greatest(Sense sense) {
   switch (sense) {
     case Sense::greatest:
     case Sense::amplitude:
+    case Sense::formula:
     case Sense::linear: return true;
-    case Sense::least: return false;
+    case Sense::least:
+    case Sense::least_formula: return false;
   }
   return true;
 }
@@ -113,6 +126,7 @@ Weighing weigh(const Question& question, double level) {
   std::vector<Weighed> all;
   for (const LinearForm& form : question.expansion.forms) all.push_back(weigh_linear(linear_of(form, question), question));
   for (const LobeStation& lobe : question.expansion.lobes) all.push_back(weigh_linear(linear_of(lobe, question), question));
+  for (const Formula& formula : question.expansion.formulas) all.push_back(weigh_linear(linear_of(formula, question), question));
   FETTLE_ASSERT(!all.empty(), "a characteristic without forms");
   // "At most" on a greatest and "at least" on a least need every form on the good side; the other two need one. Guards differ with
   // the degrees of freedom, so what decides is the form that is worst (or best) against its own guard.

@@ -19,7 +19,7 @@ struct Question {
 
 /// The law of propagation (JCGM 100, 5.1.2 and G.4.1) for each form, and the guard band of JCGM 106, 8.3: every form of a greatest
 /// must clear an upper limit by guard·u to be within, one that lies beyond it by guard·u is enough for beyond. The form with the
-/// least margin decides. An amplitude is linearised at the estimate. Needs every used place filled.
+/// least margin decides. An amplitude or a formula is linearised at the estimate (JCGM 100, 5.1.3). Needs every used place filled.
 struct Weighing {
   VerdictWord word;
   Doubt doubt;

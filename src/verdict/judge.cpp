@@ -89,6 +89,8 @@ class Bench {
       } else {
         measure(expansion.value(), *estimate, limit, verdict);
         if (verdict.reasons.empty()) {
+          // The model's regions are made of linear forms; a formula is weighed by its readings alone.
+          if (!expansion.value().formulas.empty()) group = nullptr;
           open_.push_back({std::make_unique<Expansion>(expansion.value()), estimate, group, out_.verdicts.size(), &limit});
           if (group != nullptr && !expansion.value().missing.empty()) {
             forecast_unread(*definition, grid, part, *group, limit, verdict);

@@ -45,20 +45,25 @@ void describe(Walk& walk, T& engine) {
 
 template <class Walk, Either<Station> T>
 void describe(Walk& walk, T& station) {
-  auto& [id, role, counted, depth, member] = station;
+  auto& [id, role, counted, depth, member, quantity, group, span] = station;
   (void)member;  // of an assembly's places, which are made and never chosen
   walk("id", id);
   walk("role", role);
   walk("counted", counted);
   walk("depth", depth);
+  walk("quantity", quantity);
+  walk("group", group);
+  walk("span", span);
 }
 
 template <class Walk, Either<Direction> T>
 void describe(Walk& walk, T& direction) {
-  auto& [id, angle_degrees, counted] = direction;
+  auto& [id, angle_degrees, counted, quantity, offset] = direction;
   walk("id", id);
   walk("angle_degrees", angle_degrees);
   walk("counted", counted);
+  walk("quantity", quantity);
+  walk("offset", offset);
 }
 
 template <class Walk, Either<LayoutChosen> T>

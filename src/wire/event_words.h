@@ -21,6 +21,13 @@ inline constexpr WordTable<DecimalMark, 2> kMarkWords{{{"point", DecimalMark::po
 inline constexpr WordTable<TradeWords, 2> kTradeWords{{{"inch", TradeWords::inch}, {"metric", TradeWords::metric}}};
 inline constexpr WordTable<NeedleSide, 2> kSideWords{
     {{"clockwise", NeedleSide::clockwise}, {"anticlockwise", NeedleSide::anticlockwise}}};
+inline constexpr WordTable<Dimension, 7> kQuantityWords{{{"length", Dimension::length},
+                                                          {"angle", Dimension::angle},
+                                                          {"force", Dimension::force},
+                                                          {"torque", Dimension::torque},
+                                                          {"pressure", Dimension::pressure},
+                                                          {"volume", Dimension::volume},
+                                                          {"mass", Dimension::mass}}};
 inline constexpr WordTable<StationRole, 5> kRoleWords{{{"first", StationRole::first},
                                                        {"middle", StationRole::middle},
                                                        {"last", StationRole::last},
@@ -66,6 +73,7 @@ constexpr const auto& words_of(For<DecimalMark>) { return kMarkWords; }
 constexpr const auto& words_of(For<TradeWords>) { return kTradeWords; }
 constexpr const auto& words_of(For<NeedleSide>) { return kSideWords; }
 constexpr const auto& words_of(For<StationRole>) { return kRoleWords; }
+constexpr const auto& words_of(For<Dimension>) { return kQuantityWords; }
 constexpr const auto& words_of(For<StepKind>) { return kStepWords; }
 constexpr const auto& words_of(For<Condition>) { return kConditionWords; }
 constexpr const auto& words_of(For<FindingWeight>) { return kWeightWords; }

@@ -1,11 +1,10 @@
 #include "wire/json_values.h"
 
+#include "catalogue/figure_style.h"
 #include "units/print.h"
 
 namespace fettle::json {
 namespace {
-
-constexpr int kRatioDecimals = 6;
 
 struct ArgumentJson {
   Json operator()(const Verbatim& verbatim) const { return verbatim.text; }
@@ -28,20 +27,14 @@ Json length(const Ratio& counts, UnitId unit) {
 }
 
 Json figure(const Ratio& value, ResultDimension dimension, UnitId unit) {
-  switch (dimension) {
-    case ResultDimension::length: return length(value, unit);
-    case ResultDimension::ratio: return {{"value", value.decimal(kRatioDecimals)}, {"unit", "1"}};
-  }
-  return nullptr;
+  const FigureStyle style = usual_style(dimension, unit);
+  return {{"value", shown(value, style)}, {"unit", style.unit}};
 }
 
 Json estimate(double value, ResultDimension dimension, UnitId unit) {
-  switch (dimension) {
-    case ResultDimension::length:
-      return {{"value", print_length(value, unit)}, {"unit", std::string(unit_definition(unit).symbol)}};
-    case ResultDimension::ratio: return {{"value", print_fixed(value, kRatioDecimals)}, {"unit", "1"}};
-  }
-  return nullptr;
+  if (dimension == ResultDimension::length) return {{"value", print_length(value, unit)}, {"unit", std::string(unit_definition(unit).symbol)}};
+  const FigureStyle style = usual_style(dimension, unit);
+  return {{"value", shown(value, style)}, {"unit", style.unit}};
 }
 
 Json where(const Where& where, const Layout& layout) {

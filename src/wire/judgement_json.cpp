@@ -2,6 +2,8 @@
 #include <cmath>
 
 #include "base/assertion.h"
+#include "catalogue/catalogue.h"
+#include "catalogue/figure_style.h"
 #include "form/shape_group.h"
 #include "units/print.h"
 #include "wire/json_text.h"
@@ -204,6 +206,7 @@ class JudgementWriter {
   }
 
   [[nodiscard]] Json one_place(const PlaceEstimate& place, const Layout& layout) const {
+    const ResultDimension dimension = dimension_read(layout.quantity(place.cell));
     double variance = 0.0;
     for (const ErrorTerm& term : place.terms) {
       const double each = term.coefficient * view_.sizes.sources[term.source].standard_uncertainty;
@@ -211,9 +214,9 @@ class JudgementWriter {
     }
     return {{"station", layout.stations[place.cell / layout.directions.size()].id},
             {"direction", layout.directions[place.cell % layout.directions.size()].id},
-            {"as_measured", json::length(place.as_measured, unit_)},
-            {"estimate", json::estimate(place.estimate_mm, ResultDimension::length, unit_)},
-            {"standard_uncertainty", json::estimate(std::sqrt(variance), ResultDimension::length, unit_)},
+            {"as_measured", json::figure(place.as_measured, dimension, unit_)},
+            {"estimate", json::estimate(place.estimate_mm, dimension, unit_)},
+            {"standard_uncertainty", json::estimate(std::sqrt(variance), dimension, unit_)},
             {"readings", place.readings}};
   }
 
@@ -262,7 +265,7 @@ class JudgementWriter {
 
   [[nodiscard]] Json one_verdict(const Verdict& verdict, const Layout& layout) const {
     const Limit& limit = limit_of(verdict);
-    const ResultDimension dimension = limit.per ? ResultDimension::ratio : ResultDimension::length;
+    const ResultDimension dimension = catalogue().definition(limit.definition)->dimension;
     Json out = {{"limit", limit.id},
                 {"definition", limit.definition},
                 {"role", std::string(role_name(limit.role))},

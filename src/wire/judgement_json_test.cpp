@@ -334,6 +334,7 @@ TEST(JudgementJson, AVerdictOfTheShapeModelHasChanceForecastAndBestEstimate) {
 TEST(JudgementJson, ATaperForEachLengthIsEstimatedAsARatio) {
   OneBore bore = shaped_bore();
   bore.job.limits.front().value.per = typed("100 mm");
+  bore.job.limits.front().value.definition = "tap-6";
   bore.judgement.verdicts.front().best->median = 0.000412;
   EXPECT_TRUE(holds(bore.written(), R"("median": {"value": "0.000412", "unit": "1"})"));
 }
