@@ -6,7 +6,7 @@ Both as-made branches of a node share A, and parts with the same cells and noise
 """
 import numpy as np
 
-from shape_case import half_even, kernel, oval_kernel, root_profile
+from shape_case import clamping_kernel, kernel, oval_kernel, root_profile
 
 
 def _root(K):
@@ -20,7 +20,7 @@ class Batch:
 
     def __init__(self, case, nodes, profiles):
         self.case, self.nodes = case, nodes
-        keys = [(n.w, n.kappa, n.o, n.rho, n.r, n.e_sd, n.lam) for n in nodes]
+        keys = [(n.w, n.kappa, n.o, n.rho, n.r, n.e_sd, n.even, n.clamped, n.lam) for n in nodes]
         first = {}
         for g, key in enumerate(keys):
             first.setdefault(key, g)
@@ -33,8 +33,8 @@ class Batch:
 
     def _scales(self, nodes, f):
         case, H, D = self.case, self.case.H, self.case.D
-        w, kappa, o, rho, r, e = (np.array([getattr(n, k) for n in nodes])
-                                  for k in ("w", "kappa", "o", "rho", "r", "e_sd"))
+        w, kappa, o, rho, r, e, even, clamped = (np.array([getattr(n, k) for n in nodes])
+                                  for k in ("w", "kappa", "o", "rho", "r", "e_sd", "even", "clamped"))
         s_o = o * w / 2
         root = np.stack([root_profile(case, row) for row in f])
         U = len(nodes)
@@ -44,7 +44,8 @@ class Batch:
         GK = root[:, :, None] * root[:, None, :] * K35
         col = lambda x: x[:, None, None]
         Ri = col((kappa * w) ** 2) * F + col((kappa * rho * w) ** 2) * GK + col(r ** 2) * K4
-        Vi = col(0.55 * s_o ** 2) * (col(1 - rho / 2) * F + col(rho / 2) * K5) + col(r ** 2) * half_even(K4)
+        Vi = (col(0.25 * s_o ** 2) * (col(1 - rho / 2) * F + col(rho / 2) * K5) + col(r ** 2) * 0.25 * K4 + col(even ** 2)
+              + col(clamped ** 2) * clamping_kernel(case))
         # Parts x directions: cov[(h,t),(k,s)] = Ri[h,k] + Vi[h,k] cos cos + Qi[h,k] sin sin + own_sd^2 + e on the diagonal
         cc, ss = np.outer(case.cos2, case.cos2), np.outer(case.sin2, case.sin2)
         if case.has_q:
@@ -58,9 +59,9 @@ class Batch:
         # Columns of T B: a (unit sd here, scaled per branch), R in H + 1 factors, V in H + 1 factors.
         R = np.concatenate([(0.5 * w[:, None] * f)[:, :, None],
                             col(rho * w) * root[:, :, None] * _root(K35)], axis=2)
-        V = col(np.sqrt(0.35) * s_o) * np.concatenate([np.sqrt(1 - rho / 2)[:, None, None] * f[:, :, None],
+        V = col(np.sqrt(0.25) * s_o) * np.concatenate([np.sqrt(1 - rho / 2)[:, None, None] * f[:, :, None],
                                                        np.sqrt(rho / 2)[:, None, None] * (case.counted[:, None] * _root(kernel(case.heights, 0.5)))], axis=2)
-        V = np.concatenate([V, np.broadcast_to(col(np.sqrt(0.5) * r), (U, H, 1))], axis=2)
+        V = np.concatenate([V, np.broadcast_to(col(even), (U, H, 1))], axis=2)
         self.TB = np.concatenate([np.ones((U, case.G, 1)), np.repeat(R, D, axis=1),
                                   np.repeat(V, D, axis=1) * np.tile(case.cos2, H)[:, None]], axis=2)
 

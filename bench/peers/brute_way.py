@@ -1,7 +1,7 @@
 """The exact way: one full covariance over all readings per node, one Cholesky. Slow, plain, meant to be right."""
 import numpy as np
 
-from shape_case import half_even, kernel, oval_kernel, root_profile
+from shape_case import clamping_kernel, kernel, oval_kernel, root_profile
 
 
 def cell_prior(case, node, f):
@@ -14,8 +14,9 @@ def cell_prior(case, node, f):
     cov_R = (0.5 * node.w) ** 2 * F + (node.rho * node.w) ** 2 * G * kernel(h, 0.35)
     cov_Ri = ((node.kappa * node.w) ** 2 * F + (node.kappa * node.rho * node.w) ** 2 * G * kernel(h, 0.35)
               + node.r ** 2 * kernel(h, 0.4))
-    cov_V = 0.35 * s_o ** 2 * B + 0.5 * node.r ** 2
-    cov_Vi = 0.55 * s_o ** 2 * B + node.r ** 2 * half_even(kernel(h, 0.4))
+    cov_V = 0.25 * s_o ** 2 * B + node.even ** 2
+    cov_Vi = (0.25 * s_o ** 2 * B + node.r ** 2 * 0.25 * kernel(h, 0.4) + node.even ** 2
+              + node.clamped ** 2 * clamping_kernel(case))
     cov_Qi = 0.3 * cov_Vi if case.has_q else np.zeros((H, H))
     cc, ss, one = np.outer(case.cos2, case.cos2), np.outer(case.sin2, case.sin2), np.ones((D, D))
     common = case.a_sd(node) ** 2 + np.kron(cov_R, one) + np.kron(cov_V, cc)

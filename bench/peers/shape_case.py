@@ -21,6 +21,8 @@ class Node:
     loose: bool
     lam: float  # 0 in pass 2
     e_sd: float
+    even: float  # sd of an amplitude of ovality that is even along the length
+    clamped: float  # and of one that fades from the first counted station
     prior: float
 
 
@@ -78,21 +80,22 @@ def _spread(case, scales):
 
 def pass1_nodes(case):
     """64 nodes (32 without a tolerance), in the order w, lambda, rho, r, branch; the last turns fastest."""
-    return _spread(case, [(dict(w=w, kappa=0.3, o=0.3, rho=rho, r=r, lam=lam, e_sd=2.0), 1.0)
+    return _spread(case, [(dict(w=w, kappa=0.3, o=0.3, rho=rho, r=r, lam=lam, e_sd=2.0, even=0.7 * r, clamped=0.0), 1.0)
                           for w in W for lam in (0.25, 0.6) for rho in (0.08, 0.45) for r in (3.0, 10.0)
                           if w >= 20 or rho == 0.08])
 
 
-# What has nothing to do with wear: sd of smooth departures r, sd of texture e, prior weight.
-DEPARTURES = ((1.5, 2.0, 0.25), (5.0, 2.0, 0.25), (12.0, 4.9, 0.25), (5.0, 12.0, 0.25))
+# What has nothing to do with wear: sd of smooth departures r, sd of texture e, sd of even and of clamped ovality, prior weight.
+DEPARTURES = ((1.0, 2.0, 1.0, 0.0, 0.18), (1.0, 2.0, 4.0, 0.0, 0.18), (1.0, 2.0, 12.0, 0.0, 0.12), (1.0, 2.0, 1.0, 8.0, 0.07),
+              (5.0, 2.0, 1.0, 0.0, 0.10), (12.0, 4.9, 8.5, 0.0, 0.05), (2.0, 12.0, 2.0, 0.0, 0.30))
 
 
 def pass2_nodes(case):
-    """528 nodes (264 without a tolerance), in the order w, kappa, o, rho, (r, e), branch; the last turns fastest."""
-    return _spread(case, [(dict(w=w, kappa=kappa, o=o, rho=rho, r=r, lam=0.0, e_sd=e), weight)
-                          for w in W for kappa in (0.12, 0.3, 0.75) for o in (0.08, 0.25, 0.6)
-                          for rho in (0.06, 0.3) for r, e, weight in DEPARTURES
-                          if w >= 20 or (rho == 0.06 and kappa != 0.75)])
+    """588 nodes (294 without a tolerance), in the order w, kappa, o, rho, departures, branch; the last turns fastest."""
+    return _spread(case, [(dict(w=w, kappa=kappa, o=o, rho=rho, r=r, lam=0.0, e_sd=e, even=even, clamped=clamped), weight)
+                          for w in W for kappa in (0.15, 0.6) for o in (0.02, 0.15, 0.5)
+                          for rho in (0.06, 0.3) for r, e, even, clamped, weight in DEPARTURES
+                          if w >= 20 or (rho == 0.06 and kappa != 0.6)])
 
 
 def _floored(case, f):
@@ -128,9 +131,10 @@ def oval_kernel(case):
     return kernel(case.heights, 0.5) * np.outer(case.counted, case.counted)
 
 
-def half_even(K):
-    """Of the ovality that has nothing to do with wear: a quarter of r^2 smooth along the length, a half the same all along."""
-    return 0.25 * K + 0.5
+def clamping_kernel(case):
+    """Ovality of clamping, unit at the first counted station: K_.4 that fades as exp(-h/0.4) below it."""
+    fading = np.exp(-np.maximum(case.heights - case.h_top, 0.0) / 0.4)
+    return np.outer(fading, fading) * kernel(case.heights, 0.4)
 
 
 def node_weights(nodes, log_ml, drop=2e-3):

@@ -88,7 +88,7 @@ def result(case, fit, way, draws, points, shifts, seed):
         "way": way,
         "pass1": {"log_ml": fit.log_ml1, "weight": fit.weights1, "mean_a_um": fit.a1},
         "f_hat": fit.f_hat,
-        "nodes": [[n.w, n.kappa, n.o, n.rho, n.r, int(n.loose), n.e_sd] for n in fit.nodes],
+        "nodes": [[n.w, n.kappa, n.o, n.rho, n.r, int(n.loose), n.e_sd, n.even, n.clamped] for n in fit.nodes],
         "prior": [n.prior for n in fit.nodes],
         "log_ml": fit.log_ml,
         "surviving": [[int(g), fit.weights[g]] for g in fit.alive],

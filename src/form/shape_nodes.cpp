@@ -19,14 +19,25 @@ constexpr double kHoned = 2.0;      // texture of a honed surface, um
 constexpr double kDistorted = 4.9;  // where the part is distorted
 constexpr double kTorn = 12.0;      // of a corroded or torn one
 
-/// Departures that have nothing to do with wear: smooth ones and texture, with a prior weight.
+/// Departures that have nothing to do with wear, with a prior weight. Ovality is apart from the rest: a distorted
+/// casting or a set-up of the boring bar leaves it even along the length, bolting on a head leaves it at the first
+/// station and less below.
 struct Departures {
   double roughness_um;
   double texture_um;
+  double even_oval_um;
+  double clamped_oval_um;
   double weight;
 };
-constexpr Departures kUsualDepartures[] = {{1.5, kHoned, 0.25}, {5.0, kHoned, 0.25}, {12.0, kDistorted, 0.25}, {5.0, kTorn, 0.25}};
-constexpr Departures kAnyDepartures[] = {{5.0, kHoned, 1.0}, {12.0, kDistorted, 1.0}, {30.0, kTorn, 1.0}};
+constexpr Departures kUsualDepartures[] = {
+    {1.0, kHoned, 1.0, 0.0, 0.18}, {1.0, kHoned, 4.0, 0.0, 0.18}, {1.0, kHoned, 12.0, 0.0, 0.12},
+    {1.0, kHoned, 1.0, 8.0, 0.07}, {5.0, kHoned, 1.0, 0.0, 0.10}, {12.0, kDistorted, 8.5, 0.0, 0.05},
+    {2.0, kTorn, 2.0, 0.0, 0.30},
+};
+constexpr Departures kAnyDepartures[] = {
+    {5.0, kHoned, 3.5, 0.0, 1.0}, {12.0, kDistorted, 8.5, 0.0, 1.0}, {30.0, kTorn, 21.0, 0.0, 1.0}};
+/// Of the first pass, which cannot tell ovality from ovality: as much of it as of anything else.
+constexpr double kEvenOvalOfRoughness = 0.7;
 
 double loose_weight(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
   if (freedom != ShapeFreedom::usual || !knowledge.tolerance_um) return 1.0;
@@ -58,7 +69,9 @@ std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, S
       for (const double departure : {0.08, kFarFromTextbook}) {
         if (wear < kLittleWear && departure > 0.08) continue;
         for (const double roughness : {3.0, 10.0}) {
-          add_branches({wear, kMiddleLikeness, kMiddleOvality, departure, roughness, kHoned, profile, false}, 1.0, loose, out);
+          add_branches({wear, kMiddleLikeness, kMiddleOvality, departure, roughness, kHoned,
+                        kEvenOvalOfRoughness * roughness, 0.0, profile, false},
+                       1.0, loose, out);
         }
       }
     }
@@ -75,13 +88,17 @@ std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, 
   const double loose = loose_weight(knowledge, freedom);
   std::vector<WeightedScales> out;
   for (const double wear : kWear) {
-    for (const double likeness : {0.12, 0.3, 0.75}) {
+    for (const double likeness : {0.15, 0.6}) {
       if (wear < kLittleWear && likeness > 0.3) continue;
-      for (const double ovality : {0.08, 0.25, 0.6}) {
+      for (const double ovality : {0.02, 0.15, 0.5}) {
         for (const double departure : departures) {
           if (wear < kLittleWear && departure == 0.3 && departures.size() > 1) continue;
           for (const Departures& each : others) {
-            add_branches({wear, likeness, ovality, departure, each.roughness_um, each.texture_um, 0.0, false}, each.weight, loose, out);
+            // Only a surface that has a top is clamped at it.
+            if (knowledge.pattern == WearPattern::even && each.clamped_oval_um > 0.0) continue;
+            add_branches({wear, likeness, ovality, departure, each.roughness_um, each.texture_um, each.even_oval_um,
+                          each.clamped_oval_um, 0.0, false},
+                         each.weight, loose, out);
           }
         }
       }
@@ -95,11 +112,13 @@ std::vector<WeightedScales> lone_part_scales(const ShapeKnowledge& knowledge, Sh
   std::vector<WeightedScales> out;
   for (const double wear : kWear) {
     for (const double profile : kProfileStrokes) {
-      for (const double ovality : {0.08, 0.25, 0.6}) {
+      for (const double ovality : {0.02, 0.15, 0.5}) {
         for (const double departure : {0.06, kFarFromTextbook}) {
           if (wear < kLittleWear && departure == kFarFromTextbook) continue;
           for (const Departures& each : kUsualDepartures) {
-            add_branches({wear, kMiddleLikeness, ovality, departure, each.roughness_um, each.texture_um, profile, false}, each.weight, loose, out);
+            add_branches({wear, kMiddleLikeness, ovality, departure, each.roughness_um, each.texture_um, each.even_oval_um,
+                          each.clamped_oval_um, profile, false},
+                         each.weight, loose, out);
           }
         }
       }

@@ -14,6 +14,8 @@ struct ShapeScales {
   double departure;    ///< rho: how far wear leaves its profile
   double roughness_um; ///< r: sd of smooth departures that have nothing to do with wear
   double texture_um;   ///< sd of what each place has of its own
+  double even_oval_um; ///< sd of an amplitude of ovality that is the same along the length, whatever wears
+  double clamped_oval_um; ///< the same at the first station, fading below it
   double profile_strokes; ///< lambda of the textbook profile; of the first pass only
   bool loose;          ///< not at standard size
 };

@@ -18,14 +18,13 @@ constexpr double kSmoothStrokes = 0.4;
 constexpr double kProfileFloor = 0.15;  // under the root of G: wear leaves its profile a little everywhere
 constexpr double kCommonWear = 0.5;     // sd of the group's wear, share of w
 constexpr double kOvalMean = 0.4;
-constexpr double kCommonOval = 0.35;
-constexpr double kOwnOval = 0.55;
+constexpr double kCommonOval = 0.25;
+constexpr double kOwnOval = 0.25;
 constexpr double kSkewed = 0.3;         // share of the ovality's variance that lies askew
-// Ovality that does not follow wear: r is a departure of a diameter, so the amplitude (half the ovality) leaves its evenness by r/2; what is
-// the same along the length has r/√2.
+// r is a departure of a diameter, so the amplitude of an ovality (half of it) changes along the length by r/2.
 constexpr double kOvalSmoothShare = 0.25;
-constexpr double kEvenShare = 0.5;
-constexpr double kAsMadeCommon = 0.20;  // of the tolerance
+constexpr double kClampedStrokes = 0.4;  // how fast ovality of clamping fades from the first station
+constexpr double kAsMadeCommon = 0.20;   // of the tolerance
 constexpr double kAsMadeOwn = 0.17;
 constexpr double kLooseUm = 50.0;
 constexpr double kUnknownToleranceUm = 20.0;
@@ -116,7 +115,6 @@ void ShapePrior::add_shared(const ShapeScales& scales, const std::vector<double>
   const double oval_sd = std::sqrt(kCommonOval) * oval_um;
   const double by_profile = std::sqrt(1.0 - scales.departure / 2.0);
   const double by_itself = std::sqrt(scales.departure / 2.0);
-  const double even_sd = std::sqrt(kEvenShare) * scales.roughness_um;
   for (std::size_t h = 0; h < stations_; ++h) {
     for (std::size_t d = 0; d < directions_; ++d) {
       double* const row = law.shared.data() + (h * directions_ + d) * q;
@@ -127,7 +125,7 @@ void ShapePrior::add_shared(const ShapeScales& scales, const std::vector<double>
         row[stations_ + 2 + k] = knowledge_.wears[h] ? oval_sd * by_itself * oval_factor_[h * stations_ + k] * cosine_[d] : 0.0;
       }
       row[as_made_column()] = as_made_sd(scales.loose);
-      row[as_made_column() + 1] = even_sd * cosine_[d];
+      row[as_made_column() + 1] = scales.even_oval_um * cosine_[d];
     }
   }
 }
@@ -139,6 +137,9 @@ void ShapePrior::add_own(const ShapeScales& scales, const std::vector<double>& w
   const double departure_sd = scales.departure * wear_sd;
   const double as_made_sd = kAsMadeOwn * knowledge_.tolerance_um.value_or(kUnknownToleranceUm);
   const double rough = scales.roughness_um * scales.roughness_um;
+  const double even = scales.even_oval_um * scales.even_oval_um;
+  const std::vector<double> fading = textbook_profile(kClampedStrokes);
+  const double clamped = scales.clamped_oval_um * scales.clamped_oval_um;
   const std::size_t cells = law.cells;
   for (std::size_t h = 0; h < stations_; ++h) {
     for (std::size_t k = 0; k < stations_; ++k) {
@@ -148,7 +149,8 @@ void ShapePrior::add_own(const ShapeScales& scales, const std::vector<double>& w
       const double round = wear_sd * wear_sd * profile + departure_sd * departure_sd * root[h] * root[k] * round_[hk] +
                            rough * smooth_[hk] + as_made_sd * as_made_sd;
       const double shape = (1.0 - scales.departure / 2.0) * profile + (both ? scales.departure / 2.0 * oval_[hk] : 0.0);
-      const double oval = kOwnOval * oval_um * oval_um * shape + rough * (kOvalSmoothShare * smooth_[hk] + kEvenShare);
+      const double oval = kOwnOval * oval_um * oval_um * shape + even +
+                          (kOvalSmoothShare * rough + clamped * fading[h] * fading[k]) * smooth_[hk];
       const double askew = knowledge_.three_directions ? kSkewed * oval : 0.0;
       for (std::size_t d = 0; d < directions_; ++d) {
         for (std::size_t e = 0; e < directions_; ++e) {

@@ -32,7 +32,8 @@ TEST_P(ShapeFitPeer, AgreesWithThePeer) {
       const Json& scales = expected["nodes"][survivor[0].get<std::size_t>()];
       if (scales[0] != node.scales.wear_um || scales[1] != node.scales.likeness || scales[2] != node.scales.ovality ||
           scales[3] != node.scales.departure || scales[4] != node.scales.roughness_um || scales[5] != (node.scales.loose ? 1 : 0) ||
-          scales[6] != node.scales.texture_um) {
+          scales[6] != node.scales.texture_um || scales[7] != node.scales.even_oval_um ||
+          scales[8] != node.scales.clamped_oval_um) {
         continue;
       }
       found = true;
