@@ -25,13 +25,15 @@ struct KnownSetting {
   Ratio opening_clockwise;                 ///< counts
   std::optional<Ratio> closing_difference; ///< how much larger the master seems at the end, counts; nothing: not checked
   std::optional<Ratio> master_temperature; ///< °C
+  std::vector<Ratio> zeros_clockwise = {}; ///< counts, where the zero was found several times; `opening_clockwise` is their mean
 };
 
 /// Clockwise needle travel in counts of a text read off a dial: divisions, or a length with a needle side.
 [[nodiscard]] std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<Length> division);
 
 /// Looks up and checks one setting. Problems: gauging.unknown_gauge, .master_missing, .master_unknown, .not_a_master, .set_missing,
-/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, .not_for_direct (a master, a set size or needle zeros on a direct gauge).
+/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, 
+/// .zeros_count (a list of zeros that is too short or too long), .not_for_direct (a master, a set size or needle zeros on a direct gauge).
 [[nodiscard]] std::optional<KnownSetting> know_setting(const Kept<Setting>& setting, const KnownGauges& gauges,
                                                        const Place& place, Problems& problems);
 

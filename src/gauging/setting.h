@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "entry/typed_quantity.h"
 
@@ -20,6 +21,8 @@ struct Setting {
   std::optional<NeedleSide> plus_means;            ///< what a bare + in the readings stands for
   std::optional<TypedQuantity> master_temperature;
   std::optional<TypedQuantity> part_temperature;   ///< of all parts read under it, unless a reading has its own
+  /// In place of `opening_zero` where the zero was found several times, two to five; their mean is the zero.
+  std::optional<std::vector<TypedQuantity>> opening_zeros = {};
   bool operator==(const Setting&) const = default;
 };
 

@@ -8,6 +8,7 @@
 
 #include "gauging/closing_zero.h"
 #include "gauging/expansion.h"
+#include "gauging/finding_zero.h"
 #include "gauging/known_setting.h"
 #include "gauging/place_names.h"
 #include "gauging/repeatability.h"
@@ -60,6 +61,7 @@ class Workbench {
     sort_sizes();
     out_.set.sources = std::move(sources_).take();
     tell_repeats();
+    tell_zeros();
     sort_by_place(out_.problems);
     return std::move(out_);
   }
@@ -193,7 +195,7 @@ class Workbench {
     }
     const Ratio deviation = Ratio(known.per_clockwise) * (*clockwise - known.opening_clockwise);
     const Length travel =
-        known.gauge->preset->travel.value_or(Length::counts(kMostTravelMillimetres * Length::kCountsPerMillimetre));
+        known.gauge->travel.value_or(Length::counts(kMostTravelMillimetres * Length::kCountsPerMillimetre));
     if (absolute(deviation) > travel.ratio()) {
       add_problem("gauging.beyond_travel", typed.place,
                   {verbatim("text", typed.text), verbatim("gauge", known.gauge->id),
@@ -317,6 +319,25 @@ class Workbench {
                                                        count("repeats", static_cast<std::int64_t>(each.degrees_of_freedom)),
                                                        decimal("learned", print_fixed(1000.0 * each.learned_mm, 1), "µm"),
                                                        decimal("stated", print_fixed(1000.0 * each.stated_mm, 1), "µm")}});
+    }
+  }
+
+  /// A zero that was found several times speaks for itself as repeats do.
+  void tell_zeros() {
+    for (const auto& [id, setting] : settings_) {
+      const auto spread = spread_of_zeros(setting.known);
+      if (!spread) continue;
+      if (*spread > setting.known.gauge->division->ratio() * Ratio(2)) {
+        out_.notices.push_back({"notice.zeros_apart", {verbatim("setting", id), length_argument("spread", *spread, UnitId::micrometre, 1)}});
+      }
+      const auto learned = learn_zero(out_.set, setting.known);
+      if (!learned) continue;
+      Message notice{learned->stated_mm ? "notice.zeros_learned" : "notice.zeros_alone",
+                     {verbatim("setting", id), count("zeros", static_cast<std::int64_t>(learned->zeros)),
+                      decimal("learned", print_fixed(1000.0 * learned->learned_mm, 1), "µm"),
+                      count("freedom", static_cast<std::int64_t>(learned->degrees_of_freedom))}};
+      if (learned->stated_mm) notice.arguments.push_back(decimal("stated", print_fixed(1000.0 * *learned->stated_mm, 1), "µm"));
+      out_.notices.push_back(std::move(notice));
     }
   }
 
