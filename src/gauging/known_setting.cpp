@@ -102,6 +102,12 @@ bool read_needle(const SettingCheck& check, KnownSetting& known) {
     const auto closing = clockwise_counts(*check.setting.closing_zero, gauge.division).value_or(Ratio());
     known.closing_difference = Ratio(known.per_clockwise) * (closing - known.opening_clockwise);
   }
+  if (!check.setting.checks) return true;
+  for (const ZeroCheck& each : *check.setting.checks) {
+    const auto shown = clockwise_counts(each.shows, gauge.division).value_or(Ratio());
+    known.checks.push_back({each.round, each.after_order, Ratio(known.per_clockwise) * (shown - known.opening_clockwise)});
+    if (each.after_order < 0) check.add("gauging.check_order", {count("order", each.after_order)});
+  }
   return true;
 }
 
@@ -140,7 +146,8 @@ std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownG
   KnownSetting known{&setting, gauge, nullptr, Length(), 0, Ratio(), std::nullopt, std::nullopt};
   if (setting.master_temperature) known.master_temperature = setting.master_temperature->quantity.in_base();
   if (gauge->preset->action == GaugeAction::direct) {
-    const bool of_a_comparison = setting.master || setting.set || setting.opening_zero || setting.opening_zeros || setting.closing_zero;
+    const bool of_a_comparison = setting.master || setting.set || setting.opening_zero || setting.opening_zeros ||
+                                 setting.closing_zero || setting.checks;
     if (!of_a_comparison) return known;
     check.add("gauging.not_for_direct", {verbatim("gauge", gauge->id)});
     return std::nullopt;

@@ -103,6 +103,22 @@ TEST(Folder, AZeroThatWasFoundSeveralTimesIsAList) {
   EXPECT_EQ(told(import(several + "opening_zero = [\"0\", \"1\"]\n")).front().substr(0, 13), "entry.no_side");
 }
 
+TEST(Folder, ChecksOfTheZeroBelongToTheirSetting) {
+  const std::string setting = kHead + kGauges + "[[setting]]\nid = \"z\"\ngauge = \"bg\"\nmaster = \"mic\"\nset = \"84.000 mm\"\nafresh_of = \"s\"\n";
+  const Imported imported = import(setting + "[[setting.check]]\nround = \"2\"\nafter_order = 7\nshows = \"1 acw\"\n");
+  ASSERT_TRUE(imported.problems.empty()) << told(imported).front();
+  const auto last = std::find_if(imported.events.rbegin(), imported.events.rend(),
+                                 [](const auto& each) { return std::holds_alternative<SettingMade>(each.payload); });
+  const Setting& made = std::get<SettingMade>(last->payload).setting;
+  EXPECT_EQ(made.afresh_of, "s");
+  ASSERT_TRUE(made.checks.has_value() && made.checks->size() == 1);
+  EXPECT_EQ(made.checks->front().round, "2");
+  EXPECT_EQ(made.checks->front().after_order, 7);
+  EXPECT_EQ(made.checks->front().shows.quantity.value, Ratio(-1));
+  EXPECT_EQ(told(import(setting + "[[setting.check]]\nround = \"2\"\n")),
+            (std::vector<std::string>{"catalogue.missing_key 26", "catalogue.missing_key 26"}));
+}
+
 TEST(Folder, ReadingsSayWhichColumnIsWrong) {
   EXPECT_EQ(told(import(kHead + kPart + kGauges, "part,station,direction,readign,unit,setting\n")),
             (std::vector<std::string>{"job.column_missing 1", "job.column_unknown 1"}));

@@ -374,6 +374,18 @@ class JobFileReader {
     return component;
   }
 
+  std::optional<ZeroCheck> read_check(const DocumentNode& node, const TypingContext& needle) {
+    TableReader reader(node, problems_);
+    const std::string round = reader.optional_text("round").value_or("");
+    const auto after = reader.optional_whole("after_order");
+    if (reader.node("after_order") == nullptr) reader.missing("after_order");
+    const auto shows = quantity(reader, "shows", needle);
+    if (reader.node("shows") == nullptr) reader.missing("shows");
+    reader.finish();
+    if (!after || !shows) return std::nullopt;
+    return ZeroCheck{round, *after, *shows};
+  }
+
   void read_setting(const DocumentNode& node) {
     TableReader reader(node, problems_);
     Setting setting{};
@@ -390,6 +402,11 @@ class JobFileReader {
       setting.opening_zero = quantity(reader, "opening_zero", needle);
     }
     setting.closing_zero = quantity(reader, "closing_zero", needle);
+    setting.afresh_of = reader.optional_text("afresh_of");
+    for (const auto* check : reader.tables("check")) {
+      if (!setting.checks) setting.checks.emplace();
+      if (auto read = read_check(*check, needle)) setting.checks->push_back(std::move(*read));
+    }
     setting.master_temperature = quantity(reader, "master_temperature", context(Dimension::temperature));
     setting.part_temperature = quantity(reader, "part_temperature", context(Dimension::temperature));
     reader.finish();

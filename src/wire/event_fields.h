@@ -145,11 +145,19 @@ void describe(Walk& walk, T& registered) {
   walk("kit", kit);
 }
 
+template <class Walk, Either<ZeroCheck> T>
+void describe(Walk& walk, T& check) {
+  auto& [round, after_order, shows] = check;
+  walk("round", round);
+  walk("after_order", after_order);
+  walk("shows", shows);
+}
+
 template <class Walk, Either<SettingMade> T>
 void describe(Walk& walk, T& made) {
   auto& [setting] = made;
   auto& [id, gauge, master, wanted, set, opening_zero, closing_zero, plus_means, master_temperature, part_temperature,
-         opening_zeros] = setting;
+         opening_zeros, checks, afresh_of] = setting;
   walk("id", id);
   walk("gauge", gauge);
   walk("master", master);
@@ -161,6 +169,8 @@ void describe(Walk& walk, T& made) {
   walk("plus_means", plus_means);
   walk("master_temperature", master_temperature);
   walk("part_temperature", part_temperature);
+  walk("checks", checks);
+  walk("afresh_of", afresh_of);
 }
 
 template <class Walk, Either<ReadingTaken> T>

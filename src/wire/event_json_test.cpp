@@ -154,6 +154,10 @@ TEST(EventJson, WhatCameLaterIsKeptToo) {
   Setting setting{"s", "g", {}, {}, {}, {}, {}, {}, {}, {}};
   setting.opening_zeros = {typed("0 div", NeedleSide::clockwise), typed("1 div", NeedleSide::anticlockwise)};
   expect_round_trip(SettingMade{setting});
+  Setting checked = setting;
+  checked.checks = {{"1", 12, typed("1 div", NeedleSide::anticlockwise)}, {"", 0, typed("0 div", NeedleSide::clockwise)}};
+  checked.afresh_of = "before";
+  expect_round_trip(SettingMade{checked});
   // Written by hand from event.schema.json.
   const std::string zero = R"({"text":"0 div","dimension":"divisions","unit":"div","numerator":"0","denominator":"1","decimals":0})";
   const std::string one =

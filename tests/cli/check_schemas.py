@@ -188,6 +188,18 @@ def check_setting_up(program, schemas, root):
             return text.replace("outside-micrometer-3-4-in", "outside-micrometer-4-5-in").replace("3.0000 in", "4.0000 in")
         changed_folder(root, folder, change)
         [with_extension] = program.documents(["set", made, "--gauge", "bore-gauge", "--for", "bore-1", "--size", "4.925 in", "--json"], 0)
+        # Its events: kit, list of zeros, and a look at the zero are no part of the frozen lines.
+        def with_check(name, text):
+            text = change(name, text)
+            return text.replace("[[limit]]", '[[setting.check]]\nafter_order = 12\nshows = "1 acw"\n\n[[limit]]', 1)
+        changed_folder(root, folder, with_check)
+        events = [json.loads(line) for line in program.run(["events", made], 0).split("\n")[:-1]]
+        [gauge] = [each for each in events if each["type"] == "gauge-registered" and "kit" in each["payload"]]
+        [setting] = [each for each in events if each["type"] == "setting-made"]
+        check(len(setting["payload"]["opening_zeros"]) == 3 and len(setting["payload"]["checks"]) == 1, f"zeros and checks: {setting}")
+        for each in (gauge, setting):
+            fits(schemas, "event", each, each["type"])
+            refuses_spoilt(schemas, "event", pruned(each), each["type"])
     all_of_them = [written, with_extension]
     for each in all_of_them:
         fits(schemas, "setting-up", each, "setting up")
