@@ -3,14 +3,13 @@
 #include <algorithm>
 #include <map>
 
+#include "app/bench.h"
 #include "catalogue/catalogue.h"
 #include "form/assembly.h"
 #include "form/shape_estimate.h"
 
 namespace fettle {
 namespace {
-
-constexpr std::string_view kGaugeMaterial = "steel";
 
 std::vector<const PartOnBench*> members_of(const Part& assembly, const std::vector<PartOnBench>& parts) {
   std::vector<const PartOnBench*> out;
@@ -24,16 +23,7 @@ std::vector<const PartOnBench*> members_of(const Part& assembly, const std::vect
 
 std::vector<PartOnBench> parts_on_bench(const Job& job, const Catalogue& known) {
   std::vector<PartOnBench> out;
-  for (const Kept<Part>& kept : job.parts) {
-    const Kind* kind = known.kind(kept.value.kind);
-    FETTLE_ASSERT(kind != nullptr, kept.value.kind);
-    const auto chosen = std::find_if(job.layouts.begin(), job.layouts.end(),
-                                     [&](const auto& each) { return each.value.kind == kind->id; });
-    const Material* material = known.material(kept.value.material.value_or(kind->material));
-    FETTLE_ASSERT(material != nullptr, kept.value.id);
-    out.push_back({kept.value, kind->feature, chosen == job.layouts.end() ? kind->layout : chosen->value.layout,
-                   material->expansion_per_celsius, kind->wear});
-  }
+  for (const Kept<Part>& kept : job.parts) out.push_back(on_bench(job, kept.value, known));
   for (PartOnBench& each : out) {
     if (each.part.members) each.layout = assembly_layout(each.layout, each.part, members_of(each.part, out));
   }
@@ -50,26 +40,6 @@ GivenSizes given_sizes(const Job& job, const Part& part) {
     if (standard) return {*standard + offset, *standard + offset};
   }
   return {};
-}
-
-/// What the limits of a kind say that its parts are made to.
-MadeTo made_to(const Job& job, const std::string& kind) {
-  MadeTo out;
-  for (const Kept<Limit>& kept : job.limits) {
-    const Limit& limit = kept.value;
-    if (limit.kind != kind) continue;
-    if (!out.standard) out.standard = exact_length(limit.standard);
-    const bool size = limit.definition == "size-1" || limit.definition == "size-3";
-    if (limit.role != LimitRole::fresh || !size) continue;
-    (limit.side == LimitSide::at_most ? out.largest : out.smallest) = exact_length(limit.bound);
-  }
-  return out;
-}
-
-std::optional<Ratio> new_tolerance(const Job& job, const std::string& kind) {
-  const MadeTo made = made_to(job, kind);
-  if (!made.smallest || !made.largest || *made.largest <= *made.smallest) return std::nullopt;
-  return (*made.largest - *made.smallest).ratio();
 }
 
 std::optional<std::string> kind_read_under(const JudgedJob& judged, const std::string& setting) {
@@ -128,10 +98,8 @@ void measure_all(JudgedJob& out, const Catalogue& known) {
 Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   const Catalogue& known = catalogue();
   JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}};
-  const Material* steel = known.material(kGaugeMaterial);
-  FETTLE_ASSERT(steel != nullptr, std::string(kGaugeMaterial));
   Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, known.gauge_presets, known.temperature,
-                              steel->expansion_per_celsius});
+                              gauge_expansion(known)});
   if (!gauged.problems.empty()) return std::move(gauged.problems);
   out.sizes = std::move(gauged.set);
   out.notices = std::move(gauged.notices);

@@ -5,9 +5,11 @@
 
 #include "app/judge_job.h"
 #include "app/open_folder.h"
+#include "app/set_gauge.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
 #include "cli/judgement_text.h"
+#include "cli/set_text.h"
 #include "cli/simulate_command.h"
 #include "cli/table.h"
 #include "job/fold.h"
@@ -42,6 +44,10 @@ struct Asked {
   std::string plus_means;
   bool dial = false;
   bool all_definitions = false;
+  std::string gauge;
+  std::string what_for;
+  std::string size;
+  std::string master;
   SimulateAsked simulate;
 };
 
@@ -119,6 +125,23 @@ class Commands {
       return std::move(result_);
     }
     for (const EventEnvelope& event : imported.events) result_.out += event_json(event) + "\n";
+    return std::move(result_);
+  }
+
+  RunResult set() {
+    const Result<Job> job = open_folder(asked_.folder);
+    if (!job.ok()) {
+      refuse(job.problems());
+      return std::move(result_);
+    }
+    const auto given = [](const std::string& text) { return text.empty() ? std::nullopt : std::optional(text); };
+    const Result<SettingUp> found = set_gauge(job.value(), {asked_.gauge, asked_.what_for, given(asked_.size), given(asked_.master)});
+    if (!found.ok()) {
+      refuse(found.problems());
+      return std::move(result_);
+    }
+    const UnitId unit = job.value().opened ? job.value().opened->value.shown_unit : UnitId::millimetre;
+    result_.out = asked_.json ? setting_up_json(found.value(), unit) : setting_up_text(found.value(), unit, look_.language);
     return std::move(result_);
   }
 
@@ -290,6 +313,13 @@ void describe(CLI::App& app, Asked& asked) {
   add_folder(why);
   why->add_option("part", asked.part, "id of the part, as in job.toml")->required();
   why->add_option("limit", asked.limit, "id of the limit, as in job.toml")->required();
+  CLI::App* set = app.add_subcommand("set", "how to set a bore gauge: rod and washers, master, zero, proof of the needle, limit pointers");
+  set->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
+  set->add_option("--gauge", asked.gauge, "id of the gauge, as in job.toml")->required();
+  set->add_option("--for", asked.what_for, "id of a part, or of a kind of part such as cylinder-bore")->required();
+  set->add_option("--size", asked.size, "size to set it for, as '84 mm' (the standard size by the limits, and the part's step, unless given)");
+  set->add_option("--master", asked.master, "id of the micrometer, ring or blocks (the only one that fits, unless given)");
+  set->add_flag("--json", asked.json, "write JSON (src/wire/schemas/setting-up.schema.json)");
   CLI::App* understand = app.add_subcommand("understand", "show what typed texts are understood as, or why they are refused");
   understand->add_option("text", asked.texts, "as you would type it: 84,02 mm   2-1/32 in   '31 div cw'   3.308\"")->required();
   understand->add_option("--unit", asked.unit, "the unit of the column, used where the text has none");
@@ -337,6 +367,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Pr
   if (command == "understand") return commands.understand();
   if (command == "definitions") return commands.definitions();
   if (command == "events") return commands.events();
+  if (command == "set") return commands.set();
   return commands.gauges();
 }
 

@@ -25,7 +25,9 @@ std::vector<ErrorComponent> with_replacements(const Gauge& gauge, const GaugePre
 }  // namespace
 
 Place place_of(const Gauge& gauge) {
-  return first_line({&gauge.division, &gauge.turn, &gauge.reads, &gauge.on_standard, &gauge.marked});
+  std::optional<TypedQuantity> of_kit;
+  if (gauge.kit) of_kit = gauge.kit->travel;
+  return first_line({&gauge.division, &gauge.turn, &gauge.reads, &gauge.on_standard, &gauge.marked, &of_kit});
 }
 
 Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>& presets, const Place& place) {
@@ -44,8 +46,21 @@ Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>
   }
   std::optional<Length> preset_division;
   if (preset->division) preset_division = exact_length(*preset->division);
+  std::optional<KnownKit> kit;
+  if (gauge.kit) {
+    if (preset->action != GaugeAction::comparison || preset->touches != Feature::inside) {
+      return Problem{"gauging.kit_not_for", place, {verbatim("gauge", gauge.id)}};
+    }
+    Result<KnownKit> known = know_kit(*gauge.kit, gauge.id, place);
+    if (!known.ok()) return known.problems();
+    kit = std::move(known).value();
+  }
   const auto reads = exact_length(gauge.reads);
   const auto standard = exact_length(gauge.on_standard);
+  const UnitId own_unit = gauge.division    ? gauge.division->quantity.unit
+                          : preset->division ? preset->division->unit
+                                             : UnitId::millimetre;
+  const bool same_unit = gauge.reads && gauge.reads->quantity.unit == own_unit;
   return KnownGauge{gauge.id,
                     &*preset,
                     gauge.division ? exact_length(gauge.division) : preset_division,
@@ -54,7 +69,11 @@ Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>
                     reads && standard ? *reads - *standard : Length(),
                     reads && standard,
                     exact_length(gauge.marked),
-                    with_replacements(gauge, *preset)};
+                    with_replacements(gauge, *preset),
+                    own_unit,
+                    same_unit ? gauge.reads->decimals : 0,
+                    kit ? kit->travel : preset->travel,
+                    kit};
 }
 
 }  // namespace fettle

@@ -6,6 +6,7 @@
 
 #include "catalogue/gauge_preset.h"
 #include "entry/typed_quantity.h"
+#include "gauging/gauge_kit.h"
 
 namespace fettle {
 
@@ -20,6 +21,7 @@ struct Gauge {
   std::optional<TypedQuantity> on_standard;       ///< ... and the standard's size
   std::optional<TypedQuantity> marked;            ///< marked size of a ring or a stack of blocks
   std::vector<ErrorComponent> replaced;           ///< components that stand in place of the preset's with the same id
+  std::optional<GaugeKit> kit = {};               ///< rods and washers of a bore gauge
   bool operator==(const Gauge&) const = default;
 };
 
@@ -34,10 +36,15 @@ struct KnownGauge {
   bool zero_recorded;
   std::optional<Length> marked;
   std::vector<ErrorComponent> components;
+  UnitId own_unit = UnitId::millimetre;    ///< of its thimble or dial
+  int zero_decimals = 0;                   ///< decimals to which it was read on its standard, in its own unit
+  std::optional<Length> travel = {};       ///< of the sprung contact: the kit's, else the preset's
+  std::optional<KnownKit> kit = {};
 };
 
 /// Looks the preset up. Problems: gauging.unknown_preset, gauging.zero_half_recorded (reads without
-/// on_standard or the reverse), gauging.division_not_positive (division or turn of nothing or less).
+/// on_standard or the reverse), gauging.division_not_positive (division or turn of nothing or less), gauging.kit_not_for (a kit, but no
+/// bore gauge), and those of know_kit.
 [[nodiscard]] Result<KnownGauge> know_gauge(const Gauge& gauge, const std::vector<GaugePreset>& presets, const Place& place);
 
 /// The line on which something of the gauge was typed, as far as it is known.

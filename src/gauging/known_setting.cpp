@@ -1,9 +1,13 @@
 #include "gauging/known_setting.h"
 
 #include "gauging/needle.h"
+#include "gauging/thimble.h"
 
 namespace fettle {
 namespace {
+
+constexpr int kFewestZeros = 2;
+constexpr int kMostZeros = 5;
 
 struct SettingCheck {
   const Setting& setting;
@@ -61,7 +65,27 @@ const KnownGauge* find_master(const SettingCheck& check, const KnownGauges& gaug
   return master;
 }
 
-/// Needle sense and the two zeros of a comparison gauge.
+/// The zero, or the mean of the zeros that were found.
+bool read_opening(const SettingCheck& check, KnownSetting& known) {
+  const auto& division = known.gauge->division;
+  if (!check.setting.opening_zeros) {
+    if (check.setting.opening_zero) known.opening_clockwise = clockwise_counts(*check.setting.opening_zero, division).value_or(Ratio());
+    return true;
+  }
+  const auto& zeros = *check.setting.opening_zeros;
+  if (zeros.size() < std::size_t{kFewestZeros} || zeros.size() > std::size_t{kMostZeros} || check.setting.opening_zero) {
+    check.add("gauging.zeros_count", {count("fewest", kFewestZeros), count("most", kMostZeros)});
+    return false;
+  }
+  for (const TypedQuantity& each : zeros) {
+    known.zeros_clockwise.push_back(clockwise_counts(each, division).value_or(Ratio()));
+    known.opening_clockwise = known.opening_clockwise + known.zeros_clockwise.back();
+  }
+  known.opening_clockwise = known.opening_clockwise / Ratio(static_cast<Int128>(zeros.size()));
+  return true;
+}
+
+/// Needle sense and the zeros of a comparison gauge.
 bool read_needle(const SettingCheck& check, KnownSetting& known) {
   const KnownGauge& gauge = *known.gauge;
   if (!gauge.division) {
@@ -73,12 +97,16 @@ bool read_needle(const SettingCheck& check, KnownSetting& known) {
     return false;
   }
   known.per_clockwise = size_per_clockwise(*gauge.preset->touches, *gauge.pressed_in);
-  if (check.setting.opening_zero) {
-    known.opening_clockwise = clockwise_counts(*check.setting.opening_zero, gauge.division).value_or(Ratio());
-  }
+  if (!read_opening(check, known)) return false;
   if (check.setting.closing_zero) {
     const auto closing = clockwise_counts(*check.setting.closing_zero, gauge.division).value_or(Ratio());
     known.closing_difference = Ratio(known.per_clockwise) * (closing - known.opening_clockwise);
+  }
+  if (!check.setting.checks) return true;
+  for (const ZeroCheck& each : *check.setting.checks) {
+    const auto shown = clockwise_counts(each.shows, gauge.division).value_or(Ratio());
+    known.checks.push_back({each.round, each.after_order, Ratio(known.per_clockwise) * (shown - known.opening_clockwise)});
+    if (each.after_order < 0) check.add("gauging.check_order", {count("order", each.after_order)});
   }
   return true;
 }
@@ -118,7 +146,8 @@ std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownG
   KnownSetting known{&setting, gauge, nullptr, Length(), 0, Ratio(), std::nullopt, std::nullopt};
   if (setting.master_temperature) known.master_temperature = setting.master_temperature->quantity.in_base();
   if (gauge->preset->action == GaugeAction::direct) {
-    const bool of_a_comparison = setting.master || setting.set || setting.opening_zero || setting.closing_zero;
+    const bool of_a_comparison = setting.master || setting.set || setting.opening_zero || setting.opening_zeros ||
+                                 setting.closing_zero || setting.checks;
     if (!of_a_comparison) return known;
     check.add("gauging.not_for_direct", {verbatim("gauge", gauge->id)});
     return std::nullopt;
@@ -133,17 +162,16 @@ std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownG
 }
 
 Place place_of(const Setting& setting) {
-  return first_line({&setting.set, &setting.wanted, &setting.opening_zero, &setting.closing_zero,
+  std::optional<TypedQuantity> zero;
+  if (setting.opening_zeros && !setting.opening_zeros->empty()) zero = setting.opening_zeros->front();
+  return first_line({&setting.set, &setting.wanted, &setting.opening_zero, &zero, &setting.closing_zero,
                             &setting.master_temperature, &setting.part_temperature});
 }
 
 MasterReport report_master(const KnownSetting& known) {
   MasterReport report{known.setting->id, known.master_size, exact_length(known.setting->wanted), std::nullopt};
-  const bool thimble = known.master != nullptr && !known.master->marked && known.master->division;
-  if (report.wanted && thimble && known.master->division->counts() > 0) {
-    const Ratio shown = (*report.wanted + known.master->zero_error).ratio() / known.master->division->ratio();
-    const auto counts = (shown.rounded() * known.master->division->ratio()).whole64();
-    if (counts) report.nearest = Length::counts(*counts) - known.master->zero_error;
+  if (report.wanted && known.master != nullptr) {
+    if (const auto choice = thimble_choice(*known.master, *report.wanted)) report.nearest = choice->nearest.really_set;
   }
   return report;
 }

@@ -15,6 +15,13 @@ namespace fettle {
 
 using KnownGauges = std::map<std::string, KnownGauge>;
 
+/// A look at the zero with its figures made exact.
+struct KnownCheck {
+  std::string round;
+  std::int64_t after_order;
+  Ratio difference;  ///< how much larger the master seemed than at the setting, counts
+};
+
 /// A setting with its gauges looked up and its figures made exact.
 struct KnownSetting {
   const Setting* setting;
@@ -25,13 +32,16 @@ struct KnownSetting {
   Ratio opening_clockwise;                 ///< counts
   std::optional<Ratio> closing_difference; ///< how much larger the master seems at the end, counts; nothing: not checked
   std::optional<Ratio> master_temperature; ///< °C
+  std::vector<Ratio> zeros_clockwise = {}; ///< counts, where the zero was found several times; `opening_clockwise` is their mean
+  std::vector<KnownCheck> checks = {};     ///< as they were typed
 };
 
 /// Clockwise needle travel in counts of a text read off a dial: divisions, or a length with a needle side.
 [[nodiscard]] std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<Length> division);
 
 /// Looks up and checks one setting. Problems: gauging.unknown_gauge, .master_missing, .master_unknown, .not_a_master, .set_missing,
-/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, .not_for_direct (a master, a set size or needle zeros on a direct gauge).
+/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, 
+/// .check_order (a check before reading 0), .zeros_count (a list of zeros that is too short or too long), .not_for_direct (a master, a set size or needle zeros on a direct gauge).
 [[nodiscard]] std::optional<KnownSetting> know_setting(const Kept<Setting>& setting, const KnownGauges& gauges,
                                                        const Place& place, Problems& problems);
 

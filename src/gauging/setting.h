@@ -1,11 +1,22 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "entry/typed_quantity.h"
 
 namespace fettle {
+
+/// A look at the zero in the middle of a round: back on the same locked master, the rim untouched, the needle read. It finds drift and
+/// knocks; it draws no new setting error, as setting afresh does.
+struct ZeroCheck {
+  std::string round;         ///< as the readings have it; may be empty
+  std::int64_t after_order;  ///< after the reading of this order in the round; 0: before the first
+  TypedQuantity shows;       ///< needle place
+  bool operator==(const ZeroCheck&) const = default;
+};
 
 /// One act of setting: a comparison gauge zeroed on a master, or a direct gauge taken to hand with its zero as recorded. All
 /// readings under it share its error.
@@ -20,6 +31,10 @@ struct Setting {
   std::optional<NeedleSide> plus_means;            ///< what a bare + in the readings stands for
   std::optional<TypedQuantity> master_temperature;
   std::optional<TypedQuantity> part_temperature;   ///< of all parts read under it, unless a reading has its own
+  /// In place of `opening_zero` where the zero was found several times, two to five; their mean is the zero.
+  std::optional<std::vector<TypedQuantity>> opening_zeros = {};
+  std::optional<std::vector<ZeroCheck>> checks = {};
+  std::optional<std::string> afresh_of = {};  ///< the earlier setting of the same gauge that this one replaces
   bool operator==(const Setting&) const = default;
 };
 

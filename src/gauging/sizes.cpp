@@ -8,6 +8,7 @@
 
 #include "gauging/closing_zero.h"
 #include "gauging/expansion.h"
+#include "gauging/finding_zero.h"
 #include "gauging/known_setting.h"
 #include "gauging/place_names.h"
 #include "gauging/repeatability.h"
@@ -31,11 +32,21 @@ constexpr std::int64_t kMostTravelMillimetres = 3;
 constexpr double kSqrt3 = 1.7320508075688772;
 constexpr std::size_t kMostReadingsOfOnePlace = 64;
 
+/// Readings between two looks at the zero, and how much larger the master seemed at either.
+struct Piece {
+  std::size_t after;     ///< readings before it
+  std::size_t readings;
+  Ratio from;            ///< counts
+  std::optional<Ratio> to;  ///< nothing: nobody looked after these
+};
+
 struct SettingInUse {
   KnownSetting known;
+  std::vector<Piece> pieces;                    ///< empty: nothing moved, or the order is not known
   std::map<std::string, std::size_t> position;  ///< reading id -> k of n, counted from 1
   std::size_t readings = 0;
   bool ordered = false;
+  bool looked_at_last = false;                  ///< the zero was looked at after the last reading
 };
 
 /// Round names that are numbers come in the order of numbers.
@@ -60,6 +71,7 @@ class Workbench {
     sort_sizes();
     out_.set.sources = std::move(sources_).take();
     tell_repeats();
+    tell_zeros();
     sort_by_place(out_.problems);
     return std::move(out_);
   }
@@ -87,8 +99,23 @@ class Workbench {
       if (refused_gauges_.contains(setting.gauge) || (setting.master && refused_gauges_.contains(*setting.master))) continue;
       auto known = know_setting(kept, gauges_, place_of(setting), out_.problems);
       if (!known) continue;
+      tell_afresh(setting);
       if (known->master != nullptr) out_.set.masters.push_back(report_master(*known));
-      settings_.emplace(kept.value.id, SettingInUse{std::move(*known), {}, 0, false});
+      settings_.emplace(kept.value.id, SettingInUse{std::move(*known), {}, {}, 0, false, false});
+    }
+  }
+
+  /// Recorded and shown: the earlier setting keeps its readings.
+  void tell_afresh(const Setting& setting) {
+    if (!setting.afresh_of) return;
+    const auto earlier = std::find_if(input_.settings.begin(), input_.settings.end(),
+                                      [&](const auto& each) { return each.value.id == *setting.afresh_of; });
+    const bool same = earlier != input_.settings.end() && &earlier->value != &setting && earlier->value.gauge == setting.gauge;
+    const std::vector<Argument> arguments = {verbatim("setting", setting.id), verbatim("earlier", *setting.afresh_of)};
+    if (same) {
+      out_.notices.push_back({"notice.set_afresh", arguments});
+    } else {
+      add_problem("gauging.afresh_unknown", place_of(setting), arguments);
     }
   }
 
@@ -107,9 +134,15 @@ class Workbench {
 
   void put_in_order(SettingInUse& setting, std::vector<const Kept<Reading>*>& list) {
     setting.readings = list.size();
-    const auto& difference = setting.known.closing_difference;
-    if (!difference || difference->sign() == 0) return;
     setting.ordered = std::all_of(list.begin(), list.end(), [](const auto* each) { return each->value.order.has_value(); });
+    const auto place = [](const KnownCheck& check) { return std::tuple{round_key(check.round), check.after_order}; };
+    auto& checks = setting.known.checks;
+    std::stable_sort(checks.begin(), checks.end(), [&](const auto& a, const auto& b) { return place(a) < place(b); });
+    setting.looked_at_last = setting.known.closing_difference.has_value() ||
+                             (setting.ordered && !checks.empty() && std::all_of(list.begin(), list.end(), [&](const auto* each) {
+                               return std::tuple{round_key(each->value.round), *each->value.order} <= place(checks.back());
+                             }));
+    if (!moved(setting.known)) return;
     tell_closing_zero(setting);
     if (!setting.ordered) return;
     const auto key = [](const Kept<Reading>* each) { return std::tuple{round_key(each->value.round), *each->value.order}; };
@@ -121,17 +154,54 @@ class Workbench {
       }
       setting.position.emplace(list[k]->event, k + 1);
     }
+    cut_in_pieces(setting, [&](const KnownCheck& check) {
+      return static_cast<std::size_t>(std::count_if(list.begin(), list.end(), [&](const auto* each) { return key(each) <= place(check); }));
+    });
+  }
+
+  static bool moved(const KnownSetting& known) {
+    const bool at_the_end = known.closing_difference && known.closing_difference->sign() != 0;
+    return at_the_end || std::any_of(known.checks.begin(), known.checks.end(), [](const auto& each) { return each.difference.sign() != 0; });
+  }
+
+  /// From each look at the zero to the next the drift or knock is by itself.
+  template <class Before>
+  static void cut_in_pieces(SettingInUse& setting, const Before& readings_before) {
+    std::vector<std::pair<std::size_t, Ratio>> looks;
+    for (const KnownCheck& each : setting.known.checks) looks.emplace_back(readings_before(each), each.difference);
+    if (setting.known.closing_difference) looks.emplace_back(setting.readings, *setting.known.closing_difference);
+    std::size_t after = 0;
+    Ratio from;
+    for (const auto& [until, to] : looks) {
+      setting.pieces.push_back({after, until - after, from, to});
+      after = until;
+      from = to;
+    }
+    if (after < setting.readings) setting.pieces.push_back({after, setting.readings - after, from, std::nullopt});
   }
 
   void tell_closing_zero(const SettingInUse& setting) {
-    const Ratio difference = *setting.known.closing_difference;
-    const auto& division = setting.known.gauge->division;
-    const bool too_far = division && absolute(difference) > division->ratio() * Ratio(2);
-    const std::vector<Argument> arguments = {verbatim("setting", setting.known.setting->id),
-                                             length_argument("difference", absolute(difference), UnitId::micrometre, 1),
-                                             word("way", difference.sign() > 0 ? "way.larger" : "way.smaller")};
-    out_.notices.push_back({too_far ? "notice.closing_zero_far" : "notice.closing_zero", arguments});
-    if (!setting.ordered) out_.notices.push_back({"notice.order_unknown", {arguments.front()}});
+    const KnownSetting& known = setting.known;
+    const Argument id = verbatim("setting", known.setting->id);
+    Ratio before;
+    for (const KnownCheck& each : known.checks) {
+      tell_moved({"notice.zero_check", {id, verbatim("round", each.round.empty() ? "–" : each.round), count("after", each.after_order)}},
+                 each.difference, before, known);
+      before = each.difference;
+    }
+    if (known.closing_difference) tell_moved({"notice.closing_zero", {id}}, *known.closing_difference, before, known);
+    if (!setting.ordered) out_.notices.push_back({"notice.order_unknown", {id}});
+  }
+
+  /// `notice` has a twin "..._far" for a zero that moved by more than two divisions since it was last looked at.
+  void tell_moved(Message notice, const Ratio& difference, const Ratio& before, const KnownSetting& known) {
+    const auto& division = known.gauge->division;
+    const bool too_far = division && absolute(difference - before) > division->ratio() * Ratio(2);
+    if (difference.sign() == 0 && !too_far) return;
+    notice.arguments.push_back(length_argument("difference", absolute(difference), UnitId::micrometre, 1));
+    notice.arguments.push_back(word("way", difference.sign() > 0 ? "way.larger" : "way.smaller"));
+    if (too_far) notice.key += "_far";
+    out_.notices.push_back(std::move(notice));
   }
 
   void add_size(const Kept<Reading>& kept) {
@@ -216,7 +286,7 @@ class Workbench {
     }
     const Ratio deviation = Ratio(known.per_clockwise) * (*clockwise - known.opening_clockwise);
     const Length travel =
-        known.gauge->preset->travel.value_or(Length::counts(kMostTravelMillimetres * Length::kCountsPerMillimetre));
+        known.gauge->travel.value_or(Length::counts(kMostTravelMillimetres * Length::kCountsPerMillimetre));
     if (absolute(deviation) > travel.ratio()) {
       add_problem("gauging.beyond_travel", typed.place,
                   {verbatim("text", typed.text), verbatim("gauge", known.gauge->id),
@@ -313,24 +383,39 @@ class Workbench {
   }
 
   void add_closing_zero_terms(const Kept<Reading>& kept, const SettingInUse& setting, Size& size) {
-    const auto& difference = setting.known.closing_difference;
-    if (!difference || difference->sign() == 0) return;
-    const double difference_mm = difference->to_double() / static_cast<double>(Length::kCountsPerMillimetre);
+    if (!moved(setting.known)) return;
     const std::string origin = "closing zero of the setting";
     if (!setting.ordered) {
-      const ErrorSource source{"reading:" + kept.event + ":closing-zero", "closing-zero", ErrorScope::reading,
-                               ErrorShape::normal, ClosingZero::unordered_uncertainty_mm(difference_mm), std::nullopt, origin};
+      const ErrorSource source{"reading:" + kept.event + ":closing-zero", "closing-zero", ErrorScope::reading, ErrorShape::normal,
+                               ClosingZero::unordered_uncertainty_mm(in_mm(farthest(setting.known))), std::nullopt, origin};
       size.terms.push_back({sources_.add(source), 1.0});
       return;
     }
-    const ClosingZero closing(difference_mm, setting.readings);
     const std::size_t k = setting.position.at(kept.event);
-    size.estimate_mm -= closing.drift_mm(k);
-    for (const ClosingZero::Step& step : closing.steps(k)) {
-      ErrorSource source{"setting:" + kept.value.setting + ":closing-zero:" + std::to_string(step.number), "closing-zero",
+    const auto piece = std::find_if(setting.pieces.begin(), setting.pieces.end(),
+                                    [&](const Piece& each) { return k > each.after && k <= each.after + each.readings; });
+    FETTLE_ASSERT(piece != setting.pieces.end(), kept.value.setting);
+    size.estimate_mm -= in_mm(piece->from);
+    if (!piece->to || *piece->to == piece->from) return;
+    const ClosingZero closing(in_mm(*piece->to - piece->from), piece->readings);
+    size.estimate_mm -= closing.drift_mm(k - piece->after);
+    const std::string first = piece->after == 0 ? "" : "after-" + std::to_string(piece->after) + ":";
+    for (const ClosingZero::Step& step : closing.steps(k - piece->after)) {
+      ErrorSource source{"setting:" + kept.value.setting + ":closing-zero:" + first + std::to_string(step.number), "closing-zero",
                          ErrorScope::setting, ErrorShape::normal, closing.step_uncertainty_mm(), std::nullopt, origin};
       size.terms.push_back({sources_.add(std::move(source)), step.coefficient});
     }
+  }
+
+  static double in_mm(const Ratio& counts) { return counts.to_double() / static_cast<double>(Length::kCountsPerMillimetre); }
+
+  /// Where the order is not known: the farthest that the zero was ever seen.
+  static Ratio farthest(const KnownSetting& known) {
+    Ratio out = known.closing_difference.value_or(Ratio());
+    for (const KnownCheck& each : known.checks) {
+      if (absolute(each.difference) > absolute(out)) out = each.difference;
+    }
+    return out;
   }
 
   /// Repeats speak for themselves: what they show of a gauge's repeatability counts beside what was stated.
@@ -345,6 +430,25 @@ class Workbench {
     }
   }
 
+  /// A zero that was found several times speaks for itself as repeats do.
+  void tell_zeros() {
+    for (const auto& [id, setting] : settings_) {
+      const auto spread = spread_of_zeros(setting.known);
+      if (!spread) continue;
+      if (*spread > setting.known.gauge->division->ratio() * Ratio(2)) {
+        out_.notices.push_back({"notice.zeros_apart", {verbatim("setting", id), length_argument("spread", *spread, UnitId::micrometre, 1)}});
+      }
+      const auto learned = learn_zero(out_.set, setting.known);
+      if (!learned) continue;
+      Message notice{learned->stated_mm ? "notice.zeros_learned" : "notice.zeros_alone",
+                     {verbatim("setting", id), count("zeros", static_cast<std::int64_t>(learned->zeros)),
+                      decimal("learned", print_fixed(1000.0 * learned->learned_mm, 1), "µm"),
+                      count("freedom", static_cast<std::int64_t>(learned->degrees_of_freedom))}};
+      if (learned->stated_mm) notice.arguments.push_back(decimal("stated", print_fixed(1000.0 * *learned->stated_mm, 1), "µm"));
+      out_.notices.push_back(std::move(notice));
+    }
+  }
+
   /// What was not checked is said; the catalogue's own figures for the zero then stand alone.
   void tell_unchecked_zeros() {
     std::string settings;
@@ -353,7 +457,7 @@ class Workbench {
       if (setting.readings == 0) continue;
       const KnownSetting& known = setting.known;
       const bool comparison = known.master != nullptr;
-      if (comparison && !known.closing_difference) settings += (settings.empty() ? "" : ", ") + id;
+      if (comparison && !setting.looked_at_last) settings += (settings.empty() ? "" : ", ") + id;
       const KnownGauge& measuring = comparison ? *known.master : *known.gauge;
       if (!measuring.zero_recorded && !measuring.marked) gauges.insert(measuring.id);
     }

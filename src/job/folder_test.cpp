@@ -61,6 +61,64 @@ TEST(Folder, AllOtherProblemsComeTogether) {
   EXPECT_TRUE(imported.events.empty());
 }
 
+TEST(Folder, AKitIsReadAsTyped) {
+  const std::string kit =
+      "[[gauge]]\nid = \"k\"\npreset = \"dial-bore-gauge-0-001-mm\"\n[gauge.kit]\nrods = [\"80 mm\", \"3 1/4 in\"]\n"
+      "washers = [\"2 mm\", \"2 mm\"]\nrods_reach = \"middle-of-travel\"\ntravel = \"1.2 mm\"\nrange = [\"50 mm\", \"150 mm\"]\n";
+  const Imported imported = import(kHead + kit);
+  ASSERT_TRUE(imported.problems.empty()) << told(imported).front();
+  const auto& gauge = std::get<GaugeRegistered>(imported.events.at(1).payload).gauge;
+  ASSERT_TRUE(gauge.kit.has_value());
+  EXPECT_EQ(gauge.kit->rods.at(1).text, "3 1/4 in");
+  EXPECT_EQ(gauge.kit->washers.size(), 2U);
+  EXPECT_TRUE(gauge.kit->extensions.empty());
+  EXPECT_EQ(gauge.kit->rods_reach, RodsReach::middle_of_travel);
+  EXPECT_EQ(gauge.kit->range_to->text, "150 mm");
+  EXPECT_FALSE(gauge.kit->least_pressed.has_value());
+}
+
+TEST(Folder, AKitThatIsWrittenWrongIsRefused) {
+  const std::string kit =
+      "[[gauge]]\nid = \"k\"\npreset = \"dial-bore-gauge-0-001-mm\"\n[gauge.kit]\nrods = \"80 mm\"\nwashers = [2, \"1 mm\"]\n"
+      "rods_reach = \"contact-free\"\nrange = [\"50 mm\"]\n";
+  EXPECT_EQ(told(import(kHead + kit)), (std::vector<std::string>{"catalogue.missing_key 8", "job.range_of_two 8", "job.not_a_list 9",
+                                                                  "job.quantity_not_quoted 10"}));
+}
+
+TEST(Folder, AZeroThatWasFoundSeveralTimesIsAList) {
+  const std::string several = kHead + kGauges + "[[setting]]\nid = \"z\"\ngauge = \"bg\"\nmaster = \"mic\"\nset = \"84.000 mm\"\n";
+  const Imported imported = import(several + "opening_zero = [\"0\", \"1 acw\", \"0\"]\n");
+  ASSERT_TRUE(imported.problems.empty()) << told(imported).front();
+  const Setting* found = nullptr;
+  for (const auto& event : imported.events) {
+    const auto* made = std::get_if<SettingMade>(&event.payload);
+    if (made != nullptr && made->setting.id == "z") found = &made->setting;
+  }
+  ASSERT_NE(found, nullptr);
+  EXPECT_FALSE(found->opening_zero.has_value());
+  ASSERT_TRUE(found->opening_zeros.has_value());
+  EXPECT_EQ(found->opening_zeros->size(), 3U);
+  EXPECT_EQ(found->opening_zeros->at(1).quantity.value, Ratio(-1));
+  // A bare sign is refused in a list as it is alone.
+  EXPECT_EQ(told(import(several + "opening_zero = [\"0\", \"1\"]\n")).front().substr(0, 13), "entry.no_side");
+}
+
+TEST(Folder, ChecksOfTheZeroBelongToTheirSetting) {
+  const std::string setting = kHead + kGauges + "[[setting]]\nid = \"z\"\ngauge = \"bg\"\nmaster = \"mic\"\nset = \"84.000 mm\"\nafresh_of = \"s\"\n";
+  const Imported imported = import(setting + "[[setting.check]]\nround = \"2\"\nafter_order = 7\nshows = \"1 acw\"\n");
+  ASSERT_TRUE(imported.problems.empty()) << told(imported).front();
+  const auto last = std::find_if(imported.events.rbegin(), imported.events.rend(),
+                                 [](const auto& each) { return std::holds_alternative<SettingMade>(each.payload); });
+  const Setting& made = std::get<SettingMade>(last->payload).setting;
+  EXPECT_EQ(made.afresh_of, "s");
+  ASSERT_TRUE(made.checks.has_value() && made.checks->size() == 1);
+  EXPECT_EQ(made.checks->front().round, "2");
+  EXPECT_EQ(made.checks->front().after_order, 7);
+  EXPECT_EQ(made.checks->front().shows.quantity.value, Ratio(-1));
+  EXPECT_EQ(told(import(setting + "[[setting.check]]\nround = \"2\"\n")),
+            (std::vector<std::string>{"catalogue.missing_key 26", "catalogue.missing_key 26"}));
+}
+
 TEST(Folder, ReadingsSayWhichColumnIsWrong) {
   EXPECT_EQ(told(import(kHead + kPart + kGauges, "part,station,direction,readign,unit,setting\n")),
             (std::vector<std::string>{"job.column_missing 1", "job.column_unknown 1"}));

@@ -29,6 +29,9 @@ constexpr WordTable<RuleKind, 2> kRuleKinds{{{"probability", RuleKind::probabili
 constexpr WordTable<TieRule, 2> kTieRules{
     {{"equal-is-within", TieRule::equal_is_within}, {"equal-is-beyond", TieRule::equal_is_beyond}}};
 
+constexpr WordTable<RodsReach, 2> kRodsReach{
+    {{"contact-free", RodsReach::contact_free}, {"middle-of-travel", RodsReach::middle_of_travel}}};
+
 constexpr std::size_t kMostPlaces = 24;  // heights, and directions: what the two-lobe fit is made for
 
 /// A node as one text that does not depend on where it stands in the file.
@@ -100,27 +103,49 @@ class JobFileReader {
 
   std::optional<TypedQuantity> quantity(TableReader& reader, std::string_view key, const TypingContext& context) {
     const DocumentNode* node = reader.node(key);
-    if (node == nullptr) return std::nullopt;
-    if (node->text() == nullptr) {
-      problems_.push_back(Problem{"job.quantity_not_quoted", node->place, {verbatim("key", std::string(key))}});
+    return node == nullptr ? std::nullopt : quantity_of(*node, key, context);
+  }
+
+  std::optional<TypedQuantity> quantity_of(const DocumentNode& node, std::string_view key, const TypingContext& context) {
+    if (node.text() == nullptr) {
+      problems_.push_back(Problem{"job.quantity_not_quoted", node.place, {verbatim("key", std::string(key))}});
       return std::nullopt;
     }
     // The node stands at its opening quote; the text begins behind it.
-    Place place = node->place;
+    Place place = node.place;
     if (place.column) ++*place.column;
-    return take(read_quantity(*node->text(), context, place), problems_);
+    return take(read_quantity(*node.text(), context, place), problems_);
   }
 
   std::optional<TypedQuantity> length(TableReader& reader, std::string_view key) {
     return quantity(reader, key, context(Dimension::length));
   }
 
-  std::optional<TypedQuantity> on_dial(TableReader& reader, std::string_view key, std::optional<NeedleSide> plus) {
+  /// A list of quantities; none where there is no such key.
+  std::vector<TypedQuantity> listed(TableReader& reader, std::string_view key, const TypingContext& context) {
+    std::vector<TypedQuantity> out;
+    const DocumentNode* node = reader.node(key);
+    if (node == nullptr) return out;
+    if (node->array() == nullptr) {
+      problems_.push_back(Problem{"job.not_a_list", node->place, {verbatim("key", std::string(key))}});
+      return out;
+    }
+    for (const DocumentNode& each : *node->array()) {
+      if (auto typed = quantity_of(each, key, context)) out.push_back(std::move(*typed));
+    }
+    return out;
+  }
+
+  std::vector<TypedQuantity> lengths(TableReader& reader, std::string_view key) {
+    return listed(reader, key, context(Dimension::length));
+  }
+
+  TypingContext dial(std::optional<NeedleSide> plus) const {
     TypingContext dial = context(Dimension::divisions);
     dial.unit = UnitId::division;
     dial.on_a_dial = true;
     dial.plus_means = plus;
-    return quantity(reader, key, dial);
+    return dial;
   }
 
   void read_job(const DocumentNode& node) {
@@ -320,6 +345,7 @@ class JobFileReader {
     gauge.reads = length(reader, "reads");
     gauge.on_standard = length(reader, "on_standard");
     gauge.marked = length(reader, "marked");
+    if (const auto* kit = reader.node("kit")) gauge.kit = read_kit(*kit);
     const GaugePreset* preset = known_.gauge_preset(gauge.preset);
     for (const auto* component : reader.tables("component")) {
       gauge.replaced.push_back(read_component(*component));
@@ -327,6 +353,29 @@ class JobFileReader {
     }
     reader.finish();
     keep(node, GaugeRegistered{std::move(gauge)});
+  }
+
+  /// Nothing, and a problem, where the travel is not known: nothing can be put together then.
+  std::optional<GaugeKit> read_kit(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    GaugeKit kit{};
+    kit.rods = lengths(reader, "rods");
+    kit.washers = lengths(reader, "washers");
+    kit.extensions = lengths(reader, "extensions");
+    kit.rods_reach = reader.word("rods_reach", kRodsReach);
+    const auto travel = length(reader, "travel");
+    if (reader.node("travel") == nullptr) reader.missing("travel");
+    kit.least_pressed = length(reader, "least_pressed");
+    const auto range = lengths(reader, "range");
+    if (!range.empty() && range.size() != 2) problems_.push_back(Problem{"job.range_of_two", node.place, {}});
+    if (range.size() == 2) {
+      kit.range_from = range[0];
+      kit.range_to = range[1];
+    }
+    reader.finish();
+    if (!travel) return std::nullopt;
+    kit.travel = *travel;
+    return kit;
   }
 
   /// A component replaces the preset's of its id, or is a new one; a misspelt id would add where it should replace.
@@ -371,6 +420,18 @@ class JobFileReader {
     return component;
   }
 
+  std::optional<ZeroCheck> read_check(const DocumentNode& node, const TypingContext& needle) {
+    TableReader reader(node, problems_);
+    const std::string round = reader.optional_text("round").value_or("");
+    const auto after = reader.optional_whole("after_order");
+    if (reader.node("after_order") == nullptr) reader.missing("after_order");
+    const auto shows = quantity(reader, "shows", needle);
+    if (reader.node("shows") == nullptr) reader.missing("shows");
+    reader.finish();
+    if (!after || !shows) return std::nullopt;
+    return ZeroCheck{round, *after, *shows};
+  }
+
   void read_setting(const DocumentNode& node) {
     TableReader reader(node, problems_);
     Setting setting{};
@@ -380,8 +441,18 @@ class JobFileReader {
     setting.wanted = length(reader, "wanted");
     setting.set = length(reader, "set");
     setting.plus_means = reader.optional_word("plus_means", kSides);
-    setting.opening_zero = on_dial(reader, "opening_zero", setting.plus_means);
-    setting.closing_zero = on_dial(reader, "closing_zero", setting.plus_means);
+    const TypingContext needle = dial(setting.plus_means);
+    if (const auto* zero = reader.node("opening_zero"); zero != nullptr && zero->array() != nullptr) {
+      setting.opening_zeros = listed(reader, "opening_zero", needle);
+    } else {
+      setting.opening_zero = quantity(reader, "opening_zero", needle);
+    }
+    setting.closing_zero = quantity(reader, "closing_zero", needle);
+    setting.afresh_of = reader.optional_text("afresh_of");
+    for (const auto* check : reader.tables("check")) {
+      if (!setting.checks) setting.checks.emplace();
+      if (auto read = read_check(*check, needle)) setting.checks->push_back(std::move(*read));
+    }
     setting.master_temperature = quantity(reader, "master_temperature", context(Dimension::temperature));
     setting.part_temperature = quantity(reader, "part_temperature", context(Dimension::temperature));
     reader.finish();

@@ -131,10 +131,23 @@ void describe(Walk& walk, T& component) {
   walk("origin", origin);
 }
 
+template <class Walk, Either<GaugeKit> T>
+void describe(Walk& walk, T& kit) {
+  auto& [rods, washers, extensions, rods_reach, travel, least_pressed, range_from, range_to] = kit;
+  walk("rods", rods);
+  walk("washers", washers);
+  walk("extensions", extensions);
+  walk("rods_reach", rods_reach);
+  walk("travel", travel);
+  walk("least_pressed", least_pressed);
+  walk("range_from", range_from);
+  walk("range_to", range_to);
+}
+
 template <class Walk, Either<GaugeRegistered> T>
 void describe(Walk& walk, T& registered) {
   auto& [gauge] = registered;
-  auto& [id, preset, division, turn, pressed_in, reads, on_standard, marked, replaced] = gauge;
+  auto& [id, preset, division, turn, pressed_in, reads, on_standard, marked, replaced, kit] = gauge;
   walk("id", id);
   walk("preset", preset);
   walk("division", division);
@@ -144,23 +157,35 @@ void describe(Walk& walk, T& registered) {
   walk("on_standard", on_standard);
   walk("marked", marked);
   walk("replaced", replaced);
+  walk("kit", kit);
+}
+
+template <class Walk, Either<ZeroCheck> T>
+void describe(Walk& walk, T& check) {
+  auto& [round, after_order, shows] = check;
+  walk("round", round);
+  walk("after_order", after_order);
+  walk("shows", shows);
 }
 
 template <class Walk, Either<SettingMade> T>
 void describe(Walk& walk, T& made) {
   auto& [setting] = made;
-  auto& [id, gauge, master, wanted, set, opening_zero, closing_zero, plus_means, master_temperature, part_temperature] =
-      setting;
+  auto& [id, gauge, master, wanted, set, opening_zero, closing_zero, plus_means, master_temperature, part_temperature,
+         opening_zeros, checks, afresh_of] = setting;
   walk("id", id);
   walk("gauge", gauge);
   walk("master", master);
   walk("wanted", wanted);
   walk("set", set);
   walk("opening_zero", opening_zero);
+  walk("opening_zeros", opening_zeros);
   walk("closing_zero", closing_zero);
   walk("plus_means", plus_means);
   walk("master_temperature", master_temperature);
   walk("part_temperature", part_temperature);
+  walk("checks", checks);
+  walk("afresh_of", afresh_of);
 }
 
 template <class Walk, Either<ReadingTaken> T>

@@ -145,6 +145,28 @@ TEST(EventJson, TheKeptLinesAreReadAndWrittenTheSame) {
   EXPECT_FALSE(std::getline(file, line));
 }
 
+/// Members that came later are left out where there is nothing, so that the lines above stay as they are.
+TEST(EventJson, WhatCameLaterIsKeptToo) {
+  const GaugeKit kit{{typed("80 mm"), typed("3 in")}, {typed("1/32 in")}, {}, RodsReach::middle_of_travel, typed("1.2 mm"), typed("0.1 mm"),
+                     typed("50 mm"), typed("150 mm")};
+  const GaugeKit bare{{}, {}, {typed("50 mm")}, RodsReach::contact_free, typed("1.2 mm"), {}, {}, {}};
+  for (const GaugeKit& each : {kit, bare}) expect_round_trip(GaugeRegistered{{"g", "p", {}, {}, {}, {}, {}, {}, {}, each}});
+  Setting setting{"s", "g", {}, {}, {}, {}, {}, {}, {}, {}};
+  setting.opening_zeros = {typed("0 div", NeedleSide::clockwise), typed("1 div", NeedleSide::anticlockwise)};
+  expect_round_trip(SettingMade{setting});
+  Setting checked = setting;
+  checked.checks = {{"1", 12, typed("1 div", NeedleSide::anticlockwise)}, {"", 0, typed("0 div", NeedleSide::clockwise)}};
+  checked.afresh_of = "before";
+  expect_round_trip(SettingMade{checked});
+  // Written by hand from event.schema.json.
+  const std::string zero = R"({"text":"0 div","dimension":"divisions","unit":"div","numerator":"0","denominator":"1","decimals":0})";
+  const std::string one =
+      R"({"text":"1 div","dimension":"divisions","unit":"div","numerator":"-1","denominator":"1","decimals":0,"needle":"anticlockwise"})";
+  EXPECT_NE(event_json(event(SettingMade{setting})).find(R"("payload":{"id":"s","gauge":"g","opening_zeros":[)" + zero + "," + one + "]}"),
+            std::string::npos)
+      << event_json(event(SettingMade{setting}));
+}
+
 TEST(EventJson, LengthsKeepEveryCount) {
   // 1 count is 0.1 nm = 0.0000001 mm; 3.307 in = 3.307 x 25.4 mm = 83.9978 mm.
   const std::string layout = event_json(event(full_payloads()[2]));

@@ -2,6 +2,7 @@
 
 #include "catalogue/gauge_preset.h"
 #include "catalogue/words.h"
+#include "gauging/gauge_kit.h"
 #include "gauging/part.h"
 #include "gauging/reading.h"
 #include "limits/limit.h"
@@ -52,6 +53,8 @@ inline constexpr WordTable<RuleKind, 2> kRuleWords{
     {{"probability", RuleKind::probability}, {"reading", RuleKind::reading}}};
 inline constexpr WordTable<TieRule, 2> kTieWords{
     {{"equal-is-within", TieRule::equal_is_within}, {"equal-is-beyond", TieRule::equal_is_beyond}}};
+inline constexpr WordTable<RodsReach, 2> kReachWords{
+    {{"contact-free", RodsReach::contact_free}, {"middle-of-travel", RodsReach::middle_of_travel}}};
 inline constexpr WordTable<ErrorScope, 4> kScopeWords{{{"master", ErrorScope::master},
                                                        {"setting", ErrorScope::setting},
                                                        {"round", ErrorScope::round},
@@ -82,6 +85,7 @@ constexpr const auto& words_of(For<LimitRole>) { return kLimitRoleWords; }
 constexpr const auto& words_of(For<LimitSide>) { return kLimitSideWords; }
 constexpr const auto& words_of(For<RuleKind>) { return kRuleWords; }
 constexpr const auto& words_of(For<TieRule>) { return kTieWords; }
+constexpr const auto& words_of(For<RodsReach>) { return kReachWords; }
 constexpr const auto& words_of(For<ErrorScope>) { return kScopeWords; }
 constexpr const auto& words_of(For<ErrorShape>) { return kShapeWords; }
 constexpr const auto& words_of(For<ComponentUse>) { return kUseWords; }

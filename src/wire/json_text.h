@@ -11,6 +11,7 @@
 #include "job/job.h"
 #include "simulate/family_scores.h"
 #include "verdict/judge.h"
+#include "verdict/setting_up.h"
 
 namespace fettle {
 
@@ -34,6 +35,9 @@ struct JudgedView {
 
 /// simulation.schema.json
 [[nodiscard]] std::string simulation_json(const SimulateRecord& record);
+
+/// setting-up.schema.json; lengths in `unit`.
+[[nodiscard]] std::string setting_up_json(const SettingUp& setting_up, UnitId unit);
 
 /// problems.schema.json: codes, places and arguments, never sentences.
 [[nodiscard]] std::string problems_json(const Problems& problems);

@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation"}
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up"}
     check(set(schemas.names()) == wanted, f"schemas: {sorted(schemas.names())}")
     for name in schemas.names():
         schemas.check_itself(name)
@@ -176,6 +176,44 @@ def check_definitions(program, schemas):
     refuses_without(schemas, "definitions", pruned(written), "definitions", may_be_left_out={"kinds"})
 
 
+def check_setting_up(program, schemas, root):
+    asked = ["set", str(root / "examples/curlew-3"), "--gauge", "bore-gauge", "--json"]
+    [written] = program.documents([*asked, "--for", "cylinder-bore"], 0)
+    [of_part] = program.documents([*asked, "--for", "bore-1", "--size", "131.3 mm", "--master", "mic-5-6"], 2)
+    check(of_part["problems"][0]["code"] == "app.set_unknown_gauge", f"a master that is not there: {of_part}")
+    # With an extension, a part by name, and a zero list in its job.
+    with tempfile.TemporaryDirectory() as made:
+        folder = pathlib.Path(made)
+        def change(name, text):
+            text = text.replace('opening_zero = "0"', 'opening_zero = ["0", "2 acw", "1 acw"]').replace('"0.2 mm"', '"0.1 mm"')
+            return text.replace("outside-micrometer-3-4-in", "outside-micrometer-4-5-in").replace("3.0000 in", "4.0000 in")
+        changed_folder(root, folder, change)
+        [with_extension] = program.documents(["set", made, "--gauge", "bore-gauge", "--for", "bore-1", "--size", "4.925 in", "--json"], 0)
+        # Its events: kit, list of zeros, and a look at the zero are no part of the frozen lines.
+        def with_check(name, text):
+            text = change(name, text)
+            return text.replace("[[limit]]", '[[setting.check]]\nafter_order = 12\nshows = "1 acw"\n\n[[limit]]', 1)
+        changed_folder(root, folder, with_check)
+        events = [json.loads(line) for line in program.run(["events", made], 0).split("\n")[:-1]]
+        [gauge] = [each for each in events if each["type"] == "gauge-registered" and "kit" in each["payload"]]
+        [setting] = [each for each in events if each["type"] == "setting-made"]
+        check(len(setting["payload"]["opening_zeros"]) == 3 and len(setting["payload"]["checks"]) == 1, f"zeros and checks: {setting}")
+        for each in (gauge, setting):
+            fits(schemas, "event", each, each["type"])
+            refuses_spoilt(schemas, "event", pruned(each), each["type"])
+    all_of_them = [written, with_extension]
+    for each in all_of_them:
+        fits(schemas, "setting-up", each, "setting up")
+        refuses_spoilt(schemas, "setting-up", pruned(each), "setting up")
+    for key in ("gauge", "master", "kind", "wanted", "master_setting", "zero", "rule", "step_known", "pointers", "format", "version"):
+        check(not schemas.fits("setting-up", {each: written[each] for each in written if each != key}), f"setting up without {key}")
+    for place in unseen(schemas, "setting-up", all_of_them):
+        # Every preset states its spreads as exactly known, so that one reading has no degrees of freedom.
+        check(place == "#/$defs/doubt/degrees_of_freedom", f"no setting up that is checked here has {place}")
+    check(written["master_setting"]["thimble"]["nearest"]["shown"] == {"value": "3.3070", "unit": "in"}, "the thimble of the demo")
+    check(written["master_setting"]["off"] == {"value": "-2.2", "unit": "µm"}, "how far the demo is set from nominal")
+
+
 def check_events(program, schemas, root):
     for folder in ("curlew-3", "curlew-3-set-afresh"):
         lines = program.run(["events", str(root / "examples" / folder)], 0).split("\n")
@@ -211,6 +249,7 @@ def main():
     check_quantities(program, schemas)
     check_definitions(program, schemas)
     check_simulations(program, schemas)
+    check_setting_up(program, schemas, root)
     check_events(program, schemas, root)
     return report()
 
