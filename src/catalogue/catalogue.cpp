@@ -1,6 +1,7 @@
 #include "catalogue/catalogue.h"
 
 #include <algorithm>
+#include <optional>
 
 #include "catalogue/files.h"
 #include "embedded/catalogue_files.h"
@@ -48,10 +49,62 @@ CatalogueTexts built_in_texts() {
           catalogue_files("definitions.toml")};
 }
 
-const Catalogue& catalogue() {
-  static const Catalogue kCatalogue = read_built_in();
+namespace {
+
+template <class T>
+void add_all(std::vector<T>& to, std::vector<T> own, const char* file, Problems& problems) {
+  for (T& each : own) {
+    if (with_id(to, each.id) != nullptr) problems.push_back(Problem{"catalogue.id_twice", {file, {}, {}}, {verbatim("id", each.id)}});
+    to.push_back(std::move(each));
+  }
+}
+
+/// Before the first question the place is empty.
+std::optional<Catalogue>& own_catalogue() {
+  static std::optional<Catalogue> kOwn;
+  return kOwn;
+}
+bool catalogue_was_asked_for = false;
+
+const Catalogue& built_in_or_own() {
+  static const Catalogue kCatalogue = own_catalogue() ? *own_catalogue() : read_built_in();
+  catalogue_was_asked_for = true;
   return kCatalogue;
 }
+
+}  // namespace
+
+Result<Catalogue> extended(const Catalogue& base, const CatalogueTexts& own) {
+  Problems problems;
+  Catalogue out = base;
+  add_all(out.materials, read_materials(own.materials, problems), "materials.toml", problems);
+  add_all(out.kinds, read_kinds(own.kinds, out.materials, problems), "kinds.toml", problems);
+  add_all(out.gauge_presets, read_own_gauges(own.gauges, problems), "gauges.toml", problems);
+  add_all(out.definitions, read_definitions(own.definitions, problems), "definitions.toml", problems);
+  for (const Kind& kind : out.kinds) {
+    for (const KindMember& member : kind.members) {
+      for (const std::string& each : member.kinds) {
+        if (out.kind(each) != nullptr) continue;
+        problems.push_back(Problem{"catalogue.unknown_kind", {"kinds.toml", {}, {}}, {verbatim("kind", each), verbatim("id", kind.id)}});
+      }
+    }
+  }
+  for (const Definition& definition : out.definitions) {
+    for (const std::string& each : definition.kinds) {
+      if (out.kind(each) != nullptr) continue;
+      problems.push_back(Problem{"catalogue.unknown_kind", {"definitions.toml", {}, {}}, {verbatim("kind", each), verbatim("id", definition.id)}});
+    }
+  }
+  if (!problems.empty()) return problems;
+  return out;
+}
+
+void use_catalogue(Catalogue own) {
+  FETTLE_ASSERT(!catalogue_was_asked_for, "a catalogue put in place after it was asked for");
+  own_catalogue() = std::move(own);
+}
+
+const Catalogue& catalogue() { return built_in_or_own(); }
 
 Argument station_argument(std::string name, const std::string& id) {
   const auto& kinds = catalogue().kinds;

@@ -37,10 +37,18 @@ struct CatalogueTexts {
 /// without unit, expressions outside the closed set.
 [[nodiscard]] Result<Catalogue> read_catalogue(const CatalogueTexts& texts);
 
+/// `base` with what somebody has written beside it: kinds, definitions, gauges and materials of his own, in the same files. An empty text
+/// adds nothing; a file of gauges has no [temperature] here, and its gauges bring all their components. Problems as of read_catalogue, and
+/// catalogue.id_twice for an id that `base` has.
+[[nodiscard]] Result<Catalogue> extended(const Catalogue& base, const CatalogueTexts& own);
+
+/// From now on catalogue() gives this one. For the program's start: needs that nobody has asked for the catalogue yet, else InternalError.
+void use_catalogue(Catalogue own);
+
 /// The texts that are built into the program.
 [[nodiscard]] CatalogueTexts built_in_texts();
 
-/// The built-in catalogue, read once. A problem in it is an InternalError.
+/// The catalogue: the built-in one, read once, or what use_catalogue put in its place. A problem in the built-in one is an InternalError.
 [[nodiscard]] const Catalogue& catalogue();
 
 /// The word for a station or direction that the built-in kinds know, else the id as it was typed.

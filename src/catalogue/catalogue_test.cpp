@@ -139,6 +139,36 @@ TEST(Catalogue, PlacesKnowTheirWordOrStayAsTyped) {
   EXPECT_EQ(direction_argument("direction", "d45"), verbatim("direction", "d45"));
 }
 
+TEST(Catalogue, OwnKindsStandBesideTheBuiltInOnes) {
+  const std::string pair = "[[kind]]\nid = \"pair\"\nfeature = \"figure\"\nmaterial = \"own-tin\"\norigin = \"t\"\n"
+                           "member = [{ role = \"a\", kinds = [\"cylinder-bore\"] }, { role = \"b\", kinds = [\"piston\"] }]\n";
+  const std::string tin = "[[material]]\nid = \"own-tin\"\nexpansion_per_celsius = \"22e-6\"\nmark = \"memory\"\norigin = \"t\"\n";
+  const auto own = extended(catalogue(), {tin, pair, {}, {}});
+  ASSERT_TRUE(own.ok());
+  EXPECT_EQ(own.value().kinds.size(), catalogue().kinds.size() + 1);
+  EXPECT_EQ(own.value().kind("pair")->members[1].kinds, Codes{"piston"});
+  EXPECT_NE(own.value().kind("cylinder-bore"), nullptr);
+  EXPECT_EQ(catalogue().kind("pair"), nullptr);
+  EXPECT_THROW(use_catalogue(own.value()), InternalError);  // somebody has asked for it above
+}
+
+TEST(CatalogueRefuses, OwnFilesThatContradict) {
+  const auto codes_of = [](const CatalogueTexts& own) {
+    Codes out;
+    const auto read = extended(catalogue(), own);
+    if (!read.ok()) {
+      for (const Problem& each : read.problems()) out.push_back(each.code);
+    }
+    return out;
+  };
+  const std::string steel = "[[material]]\nid = \"steel\"\nexpansion_per_celsius = \"1e-6\"\nmark = \"memory\"\norigin = \"t\"\n";
+  EXPECT_EQ(codes_of({steel, {}, {}, {}}), Codes{"catalogue.id_twice"});
+  EXPECT_EQ(codes_of({{}, "[[kind]]\nid = \"p\"\nfeature = \"figure\"\nmaterial = \"steel\"\norigin = \"t\"\n"
+                          "member = [{ role = \"a\", kinds = [\"no-such\"] }]\n", {}, {}}),
+            Codes{"catalogue.unknown_kind"});
+  EXPECT_EQ(codes_of({{}, {}, "[temperature]\n", {}}), Codes{"catalogue.unknown_key"});
+}
+
 TEST(CatalogueRefuses, EveryProblemAtOnce) {
   Codes expected(catalogue().kinds.size(), "catalogue.unknown_word");  // the material of every kind
   for (const char* each : {"catalogue.missing_key", "catalogue.wrong_kind", "catalogue.unknown_word", "catalogue.unknown_key"}) {

@@ -98,18 +98,37 @@ GaugePreset read_preset(const DocumentNode& node, const std::vector<ErrorCompone
 
 }  // namespace
 
+namespace {
+
+std::vector<GaugePreset> read_presets(TableReader& table, Problems& problems) {
+  const auto shared = read_components(table.tables("shared"), problems);
+  std::vector<GaugePreset> out;
+  std::vector<std::pair<std::string, Place>> ids;
+  for (const DocumentNode* node : table.tables("gauge")) {
+    out.push_back(read_preset(*node, shared, problems));
+    ids.emplace_back(out.back().id, node->place);
+  }
+  refuse_ids_twice(ids, problems);
+  return out;
+}
+
+}  // namespace
+
+std::vector<GaugePreset> read_own_gauges(std::string_view text, Problems& problems) {
+  const auto root = take(read_document(text, "gauges.toml"), problems);
+  if (!root) return {};
+  TableReader table(*root, problems);
+  auto out = read_presets(table, problems);
+  table.finish();
+  return out;
+}
+
 GaugesFile read_gauges(std::string_view text, Problems& problems) {
   GaugesFile out;
   const auto root = take(read_document(text, "gauges.toml"), problems);
   if (!root) return out;
   TableReader table(*root, problems);
-  const auto shared = read_components(table.tables("shared"), problems);
-  std::vector<std::pair<std::string, Place>> ids;
-  for (const DocumentNode* node : table.tables("gauge")) {
-    out.presets.push_back(read_preset(*node, shared, problems));
-    ids.emplace_back(out.presets.back().id, node->place);
-  }
-  refuse_ids_twice(ids, problems);
+  out.presets = read_presets(table, problems);
   if (const DocumentNode* node = table.node("temperature")) {
     out.temperature.push_back(read_component(*node, problems));
     const bool read = !out.temperature.back().spread_as_typed.empty();

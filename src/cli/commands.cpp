@@ -5,6 +5,7 @@
 
 #include "app/judge_job.h"
 #include "app/open_folder.h"
+#include "app/own_catalogue.h"
 #include "app/set_gauge.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
@@ -30,6 +31,7 @@ constexpr int kWeWereWrong = 4;
 struct Asked {
   std::string language = "en";
   bool json = false;
+  std::string catalogue;
   std::string folder;
   std::string rule;
   std::string level;
@@ -55,6 +57,11 @@ class Commands {
  public:
   Commands(Asked asked, bool terminal)
       : asked_(std::move(asked)), look_{find_language(asked_.language).value_or(Language::english), terminal, asked_.all_definitions} {}
+
+  RunResult refused(const Problems& problems) {
+    refuse(problems);
+    return std::move(result_);
+  }
 
   RunResult judge() {
     auto judged = judged_folder();
@@ -293,6 +300,8 @@ void describe(CLI::App& app, Asked& asked) {
   app.fallthrough();
   app.set_help_all_flag("--help-all", "the help of every command");
   app.add_option("--language", asked.language, "language of sentences: en or de")->check(CLI::IsMember({"en", "de"}));
+  app.add_option("--catalogue", asked.catalogue,
+                 "a folder with kinds, definitions, gauges or materials of your own (kinds.toml, definitions.toml, gauges.toml, materials.toml)");
   const auto add_folder = [&](CLI::App* command) {
     command->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
     command->add_option("--rule", asked.rule,
@@ -357,6 +366,9 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Pr
     return {kInput, {}, std::string(error.what()) + "\nTry: fettle --help\n"};
   }
   const std::string command = app.get_subcommands().front()->get_name();
+  if (!asked.catalogue.empty()) {
+    if (const Problems problems = use_own_catalogue(asked.catalogue); !problems.empty()) return Commands(asked, terminal).refused(problems);
+  }
   if (command == "simulate") {
     asked.simulate.json = asked.json;
     return run_simulate(asked.simulate, find_language(asked.language).value_or(Language::english), progress);

@@ -169,7 +169,7 @@ class ReadingsReader {
   /// Whether the row's part has one direction only, or is not known.
   [[nodiscard]] bool read_one_way(const Row& row) const {
     const auto part = layouts_.find(cell(row, kPart));
-    return part != layouts_.end() && part->second.directions.size() == 1;
+    return part == layouts_.end() || part->second.directions.size() <= 1;  // an unknown one was told
   }
 
   /// What is read at the row's place; nothing where the place is unknown, which was told.

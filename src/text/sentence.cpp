@@ -39,6 +39,10 @@ std::string pattern_for(std::string_view key, Language language) {
   for (std::string_view feature : {".inside", ".outside", ".figure"}) {
     if (key.ends_with(feature)) return pattern_for(key.substr(0, key.size() - feature.size()), language);
   }
+  // A kind or a gauge of somebody's own goes by its id.
+  for (std::string_view sort : {"kind.", "definition.", "station.", "direction.", "member.", "gauge_preset.", "error.", "need."}) {
+    if (key.starts_with(sort)) return std::string(key.substr(sort.size()));
+  }
   return "[" + std::string(key) + "]";
 }
 
