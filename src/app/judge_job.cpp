@@ -97,21 +97,23 @@ void measure_all(JudgedJob& out, const Catalogue& known) {
 
 Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   const Catalogue& known = catalogue();
-  JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}};
+  JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}, {}};
   Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, known.gauge_presets, known.temperature,
                               gauge_expansion(known)});
   if (!gauged.problems.empty()) return std::move(gauged.problems);
   out.sizes = std::move(gauged.set);
   out.notices = std::move(gauged.notices);
-  const bool everything = options.detail == JudgeDetail::everything;
+  const bool everything = options.detail != JudgeDetail::verdicts;
   if (everything) tell_settings(out, out.notices);
   std::map<std::string, MadeTo> made;
   for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
   out.groups = estimate_groups(out.parts, out.sizes, made);
   borrow_places(out.parts, out.groups);
   if (everything) measure_all(out, known);
-  out.judgement = judge({out.parts, out.groups, out.sizes.sources, job.limits, job.findings, known.definitions,
-                         options.rule.value_or(job.rule), options.accuracy, options.points});
+  const JudgeInput input{out.parts, out.groups, out.sizes.sources, job.limits, job.findings, known.definitions,
+                         options.rule.value_or(job.rule), options.accuracy, options.points};
+  out.judgement = judge(input);
+  if (options.detail == JudgeDetail::side_by_side) out.side_by_side = definitions_side_by_side(input);
   return out;
 }
 

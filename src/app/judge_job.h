@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "app/side_by_side.h"
 #include "base/problem.h"
 #include "form/as_measured.h"
 #include "form/part_shape.h"
@@ -23,10 +24,12 @@ struct JudgedJob {
   std::vector<AsMeasured> measured;
   std::vector<PartShape> shapes;  ///< in the order of the groups
   Judgement judgement;
+  std::vector<SideBySide> side_by_side;  ///< where it was asked for
 };
 
 /// verdicts: no figures under other definitions, no shape in words, no notices of the masters; for those who ask many jobs.
-enum class JudgeDetail { everything, verdicts };
+/// side_by_side: everything, and each limit under every definition that books use for its word.
+enum class JudgeDetail { side_by_side, everything, verdicts };
 
 struct JudgeOptions {
   std::optional<Rule> rule;  ///< nothing: the job's own

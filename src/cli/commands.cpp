@@ -200,6 +200,7 @@ class Commands {
     JudgeOptions options{std::nullopt, usual_accuracy()};
     options.accuracy.draws = asked_.draws;
     options.accuracy.chance_error = asked_.chance_error;
+    if (asked_.all_definitions) options.detail = JudgeDetail::side_by_side;
     if (asked_.rule.empty() && asked_.level.empty()) return options;
     Rule rule = job.rule;
     if (asked_.rule == "reading") rule.kind = RuleKind::reading;

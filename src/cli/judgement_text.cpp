@@ -155,7 +155,27 @@ class Writer {
       rows.push_back({each.definition, name, number(shown(*each.value, style)) + (plain ? "" : " " + style.unit),
                       place(each.where, part.layout)});
     }
-    return say({"measured.title", {}}) + "\n" + columns(rows, kIndent);
+    return say({"measured.title", {}}) + "\n" + columns(rows, kIndent) + side_by_side(part);
+  }
+
+  /// Each limit under every definition that books use for its word, and where the choice decides.
+  [[nodiscard]] std::string side_by_side(const PartOnBench& part) const {
+    std::string out;
+    for (const SideBySide& each : judged_.side_by_side) {
+      if (each.part != part.part.id) continue;
+      const Limit& limit = std::find_if(judged_.job.limits.begin(), judged_.job.limits.end(), [&](const auto& kept) {
+                             return kept.value.id == each.limit;
+                           })->value;
+      out += say({"side.title", {verbatim("limit", limit.id + " " + side_sign(limit) + " " + bound_text(each.under.front().verdict, limit))}}) + "\n";
+      std::vector<std::vector<std::string>> rows;
+      for (const SideBySide::Under& under : each.under) {
+        const std::string name = word_for("definition." + under.definition + "." + std::string(feature_name(part.feature)), look_.language);
+        rows.push_back({under.definition, name, figure_of(under.verdict, limit), marked(under.verdict.word, look_.language, look_.colour)});
+      }
+      out += columns(rows, kIndent);
+      if (each.decides) out += say({"side.decides", {verbatim("definition", limit.definition)}}) + "\n";
+    }
+    return out;
   }
 
   /// What the eye saw, whatever its weight.
