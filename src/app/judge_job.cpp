@@ -87,7 +87,7 @@ void measure_all(JudgedJob& out, const Catalogue& known) {
       const auto part = std::find_if(out.parts.begin(), out.parts.end(),
                                      [&](const auto& each) { return each.part.id == estimate.part; });
       auto measured = as_measured(*part, estimate, given_sizes(out.job, part->part), known.definitions);
-      if (!part->part.members) out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
+      if (part->feature != Feature::figure) out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
       out.measured.insert(out.measured.end(), measured.begin(), measured.end());
     }
   }
