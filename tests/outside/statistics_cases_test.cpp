@@ -247,6 +247,21 @@ TEST(OutsideStatistics, MonteCarloOfASum) {
   });
 }
 
+// EA-4/02 supplement 2, S10 (figures from memory, recomputed): a vernier caliper on a gauge block, µm. Two rectangles give a trapezium, so
+// that 95 % lie within 1.83 u and not within 2 u; the printed u of 33 needs the rounded rows.
+TEST(OutsideStatistics, AVernierCaliper) {
+  const double third = 1.0 / std::sqrt(3.0);
+  const std::vector<ShapedSource> sources = {{1.0, DrawShape::rectangular, 0.8 * third, std::nullopt},
+                                             {1.0, DrawShape::rectangular, 3.4 * third, std::nullopt},
+                                             {1.0, DrawShape::rectangular, 25.0 * third, std::nullopt},
+                                             {1.0, DrawShape::rectangular, 50.0 * third, std::nullopt}};
+  const Propagation drawn = propagate(sources, {.trials = 400'000, .seed = 10, .probability = 0.95}).value();
+  const double expanded = (drawn.symmetric.high - drawn.symmetric.low) / 2.0;
+  EXPECT_NEAR(drawn.standard_deviation, 32.34, 0.15);
+  EXPECT_NEAR(expanded, 59.3, 0.4);
+  EXPECT_NEAR(expanded / drawn.standard_deviation, 1.83, 0.01);
+}
+
 TEST(OutsideStatistics, StudentT) {
   compare("student_t.txt", 4 * 28, [](const OutsideCase& each) -> Numbers {
     const double nu = each.given.at("nu");
