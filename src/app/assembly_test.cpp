@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "app/judge_job.h"
@@ -123,6 +124,45 @@ TEST(Assembly, OneMicrometerCancelsAndTwoAddUp) {
   // One workshop: bore and piston are off 20 °C together, and grow apart by the difference of their expansions.
   const double temperature = 2.0 * 1000.0 * (84.020 * 10.8e-6 - 83.930 * 19e-6);
   EXPECT_NEAR(by_one.standard_uncertainty * 1000.0, std::sqrt(lengths + temperature * temperature), 1e-6);
+}
+
+constexpr std::string_view kLocked = "[[setting]]\nid = \"on-piston\"\ngauge = \"bg\"\nmaster = \"mic\"\nlocked_on = \"piston-1\"\n";
+
+// The micrometer is locked on the piston: the dial reads the clearance, and what the micrometer shows wrong does not enter.
+TEST(Assembly, AGaugeLockedOnThePistonReadsClearance) {
+  const std::string limit = "[[limit]]\nid = \"direct\"\nkind = \"bore-and-piston\"\ndefinition = \"clr-6\"\nrole = \"service\"\n"
+                            "side = \"at-most\"\nbound = \"0.120 mm\"\nbook = \"b\"\npage = \"1\"\n";
+  const JudgedJob job = judged("fit-1,top,thrust,95 acw,,on-piston\n", std::string(kLocked) + "wanted = \"84 mm\"\n" + limit);
+  const Verdict& direct = verdict(job, "direct");
+  EXPECT_EQ(in_unit(*direct.as_measured, UnitId::millimetre, 4), "0.0950");
+  const double temperature = 2.0 * 1000.0 * 84.0 * (10.8e-6 - 19e-6);  // bore and piston grow apart
+  EXPECT_NEAR(direct.doubt->standard_uncertainty * 1000.0, std::sqrt((25.0 + 25.0 + 9.0 + 0.25) / 3.0 + temperature * temperature), 1e-6);
+  EXPECT_EQ(share(direct, "limit-of-error"), 0.0);
+  EXPECT_TRUE(std::any_of(job.notices.begin(), job.notices.end(), [](const Message& each) { return each.key == "notice.reads_clearance"; }));
+  EXPECT_EQ(std::count_if(job.sizes.masters.begin(), job.sizes.masters.end(), [](const auto& each) { return each.setting == "on-piston"; }), 0);
+}
+
+TEST(Assembly, WhatIsLockedOnAPartReadsNothingElse) {
+  const auto codes = [](const std::string& more, const std::string& reading) {
+    const Imported folder = imported(std::string(kPair) + more, std::string(kBore) + reading);
+    std::vector<std::string> out;
+    for (const Problem& each : folder.problems) out.push_back(each.code);
+    if (!out.empty()) return out;
+    const auto result = judge_job(fold(folder.events).job, {{}, usual_accuracy()});
+    if (!result.ok()) {
+      for (const Problem& each : result.problems()) out.push_back(each.code);
+    }
+    return out;
+  };
+  using Codes = std::vector<std::string>;
+  const std::string locked(kLocked);
+  EXPECT_EQ(codes(locked + "wanted = \"84 mm\"\n", "bore-1,top,pin,95 acw,,on-piston\n"), Codes{"gauging.reads_clearance"});
+  EXPECT_EQ(codes(locked, ""), Codes{"gauging.locked_and_set"});
+  EXPECT_EQ(codes(locked + "wanted = \"84 mm\"\nset = \"84.00 mm\"\n", ""), Codes{"gauging.locked_and_set"});
+  EXPECT_EQ(codes("[[gauge]]\nid = \"ring\"\npreset = \"setting-ring\"\nmarked = \"84 mm\"\n[[setting]]\nid = \"r\"\ngauge = \"bg\"\nmaster = \"ring\"\n"
+                  "locked_on = \"piston-1\"\nwanted = \"84 mm\"\n", ""),
+            Codes{"gauging.locked_no_micrometer"});
+  EXPECT_EQ(codes("[[setting]]\nid = \"n\"\ngauge = \"bg\"\nmaster = \"mic\"\nlocked_on = \"nobody\"\nwanted = \"84 mm\"\n", ""), Codes{"job.part_unknown"});
 }
 
 TEST(Assembly, WhatWasNotReadIsNamed) {

@@ -48,6 +48,19 @@ std::optional<Length> size_of_master(const SettingCheck& check, const KnownGauge
   return *set - master.zero_error;
 }
 
+/// Locked on a part the micrometer carries that part over: what the dial shows is the clearance, counted from nothing.
+std::optional<Length> locked_size(const SettingCheck& check, const KnownGauge& master) {
+  if (master.preset->serves_as != MasterKind::micrometer) {
+    check.add("gauging.locked_no_micrometer", {verbatim("master", master.id)});
+    return std::nullopt;
+  }
+  if (check.setting.set || !exact_length(check.setting.wanted)) {
+    check.add("gauging.locked_and_set", {verbatim("part", *check.setting.locked_on)});
+    return std::nullopt;
+  }
+  return Length();
+}
+
 const KnownGauge* find_master(const SettingCheck& check, const KnownGauges& gauges) {
   if (!check.setting.master) {
     check.add("gauging.master_missing", {verbatim("gauge", check.setting.gauge)});
@@ -155,7 +168,7 @@ std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownG
   known.master = find_master(check, gauges);
   const bool needle = read_needle(check, known);
   if (known.master == nullptr) return std::nullopt;
-  const auto size = size_of_master(check, *known.master);
+  const auto size = setting.locked_on ? locked_size(check, *known.master) : size_of_master(check, *known.master);
   if (!size || !needle) return std::nullopt;
   known.master_size = *size;
   return known;

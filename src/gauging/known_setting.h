@@ -40,7 +40,7 @@ struct KnownSetting {
 [[nodiscard]] std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<Length> division);
 
 /// Looks up and checks one setting. Problems: gauging.unknown_gauge, .master_missing, .master_unknown, .not_a_master, .set_missing,
-/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, 
+/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, .locked_no_micrometer, .locked_and_set, 
 /// .check_order (a check before reading 0), .zeros_count (a list of zeros that is too short or too long), .not_for_direct (a master, a set size or needle zeros on a direct gauge).
 [[nodiscard]] std::optional<KnownSetting> know_setting(const Kept<Setting>& setting, const KnownGauges& gauges,
                                                        const Place& place, Problems& problems);

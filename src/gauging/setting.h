@@ -34,6 +34,8 @@ struct Setting {
   /// In place of `opening_zero` where the zero was found several times, two to five; their mean is the zero.
   std::optional<std::vector<TypedQuantity>> opening_zeros = {};
   std::optional<std::vector<ZeroCheck>> checks = {};
+  /// The micrometer was locked on this part, not set to a size: the dial reads the clearance to it. `wanted` is then its nominal size.
+  std::optional<std::string> locked_on = {};
   std::optional<std::string> afresh_of = {};  ///< the earlier setting of the same gauge that this one replaces
   bool operator==(const Setting&) const = default;
 };

@@ -100,7 +100,7 @@ class Workbench {
       auto known = know_setting(kept, gauges_, place_of(setting), out_.problems);
       if (!known) continue;
       tell_afresh(setting);
-      if (known->master != nullptr) out_.set.masters.push_back(report_master(*known));
+      if (known->master != nullptr && !setting.locked_on) out_.set.masters.push_back(report_master(*known));
       settings_.emplace(kept.value.id, SettingInUse{std::move(*known), {}, {}, 0, false, false});
     }
   }
@@ -220,12 +220,16 @@ class Workbench {
     if (!stated) add_problem("gauging.unknown_setting", place, {verbatim("setting", reading.setting)});
     if (!cell || setting == settings_.end()) return;
     const KnownSetting& known = setting->second.known;
-    // A wall, a head's thickness, a lobe: any direct gauge may span a figure. A needle knows which way is larger only on what it touches.
-    const bool spans = part->feature == Feature::figure && known.gauge->preset->action == GaugeAction::direct;
-    if (!spans && known.gauge->preset->touches && *known.gauge->preset->touches != part->feature) {
-      add_problem("gauging.wrong_feature", place, {verbatim("gauge", known.gauge->id), verbatim("part", reading.part),
-                                                   word("touches", "feature." + std::string(feature_name(*known.gauge->preset->touches)))});
-      return;
+    if (known.setting->locked_on) {
+      if (!reads_clearance(known, *part, reading)) return;
+    } else {
+      // A wall, a head's thickness, a lobe: any direct gauge may span a figure. A needle knows which way is larger only on what it touches.
+      const bool spans = part->feature == Feature::figure && known.gauge->preset->action == GaugeAction::direct;
+      if (!spans && known.gauge->preset->touches && *known.gauge->preset->touches != part->feature) {
+        add_problem("gauging.wrong_feature", place, {verbatim("gauge", known.gauge->id), verbatim("part", reading.part),
+                                                     word("touches", "feature." + std::string(feature_name(*known.gauge->preset->touches)))});
+        return;
+      }
     }
     if (!temperatures_are_sound(known, reading)) return;
     const Dimension quantity = part->layout.quantity(*cell);
@@ -233,6 +237,22 @@ class Workbench {
     const auto shown = quantity == Dimension::length ? shown_size(known, reading) : shown_figure(reading);
     if (!shown || reading.flag != ReadingFlag::none) return;
     make_size(kept, *part, *cell, setting->second, *shown);
+  }
+
+  /// Under a micrometer locked on a part only the pair of that part can be read.
+  bool reads_clearance(const KnownSetting& known, const PartOnBench& part, const Reading& reading) {
+    const std::string& locked_on = *known.setting->locked_on;
+    const bool of_it = part.part.members && std::any_of(part.part.members->begin(), part.part.members->end(),
+                                                        [&](const Member& each) { return each.part == locked_on; });
+    if (!of_it) {
+      add_problem("gauging.reads_clearance", reading.quantity.place,
+                  {verbatim("setting", reading.setting), verbatim("locked_on", locked_on), verbatim("part", reading.part)});
+      return false;
+    }
+    if (told_clearance_.insert(reading.setting).second) {
+      out_.notices.push_back({"notice.reads_clearance", {verbatim("setting", reading.setting), verbatim("part", locked_on)}});
+    }
+    return true;
   }
 
   /// A correction needs both temperatures; one alone would be dropped without a word. And both must be of a workshop.
@@ -317,7 +337,7 @@ class Workbench {
     const auto part_temperature = is_length ? temperature_of_part(kept.value, setting.known) : std::nullopt;
     Ratio counts = shown.from_master + shown.deviation;
     if (part_temperature) tell_temperature(part, *part_temperature, setting.known);
-    const bool corrected = part_temperature && setting.known.master_temperature;
+    const bool corrected = part_temperature && setting.known.master_temperature && !setting.known.setting->locked_on;
     if (corrected) counts = counts + temperature_correction(part, setting.known, shown, *part_temperature);
     // A gap may be none and a height below its datum; a diameter of nothing is none.
     if (part.feature != Feature::figure && counts.sign() <= 0) {
@@ -350,7 +370,7 @@ class Workbench {
   }
 
   void add_temperature_term(const PartOnBench& part, const SourceNames& names, bool recorded, Size& size) {
-    const double coefficient = size.estimate_mm * part.expansion_per_celsius.to_double();
+    const double coefficient = part.part.members ? clearance_growth(part, names.setting) : size.estimate_mm * part.expansion_per_celsius.to_double();
     // Common to everything read in one round, whatever the settings: parts and masters stand in one workshop.
     const std::string round = "round:" + names.round + ":";
     ErrorSource source{round + "temperature", "temperature", ErrorScope::round, input_.temperature.shape,
@@ -363,6 +383,20 @@ class Workbench {
       source.origin = "common practice, no source";
     }
     size.terms.push_back({sources_.add(std::move(source)), coefficient});
+  }
+
+  /// mm per °C that a clearance read directly opens: hole and shaft grow apart by the difference of their expansions. Nothing where it was
+  /// not read under a micrometer locked on a part (a strip, a feeler: its own size is too small to matter).
+  [[nodiscard]] double clearance_growth(const PartOnBench& pair, const std::string& setting) const {
+    const KnownSetting& known = settings_.at(setting).known;
+    if (!known.setting->locked_on) return 0.0;
+    double growth = 0.0;
+    for (const Member& member : *pair.part.members) {
+      const auto part = std::find_if(input_.parts.begin(), input_.parts.end(), [&](const auto& each) { return each.part.id == member.part; });
+      if (part == input_.parts.end() || part->feature == Feature::figure) continue;
+      growth += (part->feature == Feature::inside ? 1.0 : -1.0) * part->expansion_per_celsius.to_double();
+    }
+    return growth * exact_length(known.setting->wanted).value_or(Length()).millimetres();
   }
 
   /// The same handbook figure stands behind every part of one expansion: what it is wrong by is shared.
@@ -491,6 +525,7 @@ class Workbench {
   KnownGauges gauges_;
   std::set<std::string> refused_gauges_;
   std::set<std::string> told_warm_;
+  std::set<std::string> told_clearance_;
   std::map<std::string, SettingInUse> settings_;
   std::vector<const Kept<Reading>*> readings_;
   SourceList sources_;

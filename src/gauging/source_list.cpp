@@ -68,7 +68,8 @@ void add_gauge_terms(const KnownSetting& known, const SourceNames& names, Source
   std::optional<MasterKind> set_on;
   if (known.master != nullptr) set_on = known.master->preset->serves_as;
   add_components(*known.gauge, false, set_on, names, list, terms);
-  if (known.master != nullptr) add_components(*known.master, true, std::nullopt, names, list, terms);
+  // Locked on a part it shows no size of its own: its limit of error does not enter, and what it flexes it flexed on the part as well.
+  if (known.master != nullptr && !known.setting->locked_on) add_components(*known.master, true, std::nullopt, names, list, terms);
 }
 
 }  // namespace fettle

@@ -448,6 +448,10 @@ class JobFileReader {
       setting.opening_zero = quantity(reader, "opening_zero", needle);
     }
     setting.closing_zero = quantity(reader, "closing_zero", needle);
+    setting.locked_on = reader.optional_text("locked_on");
+    if (setting.locked_on && !parts_.contains(*setting.locked_on)) {
+      problems_.push_back(Problem{"job.part_unknown", node.place, {verbatim("part", *setting.locked_on)}});
+    }
     setting.afresh_of = reader.optional_text("afresh_of");
     for (const auto* check : reader.tables("check")) {
       if (!setting.checks) setting.checks.emplace();

@@ -172,7 +172,7 @@ template <class Walk, Either<SettingMade> T>
 void describe(Walk& walk, T& made) {
   auto& [setting] = made;
   auto& [id, gauge, master, wanted, set, opening_zero, closing_zero, plus_means, master_temperature, part_temperature,
-         opening_zeros, checks, afresh_of] = setting;
+         opening_zeros, checks, locked_on, afresh_of] = setting;
   walk("id", id);
   walk("gauge", gauge);
   walk("master", master);
@@ -185,6 +185,7 @@ void describe(Walk& walk, T& made) {
   walk("master_temperature", master_temperature);
   walk("part_temperature", part_temperature);
   walk("checks", checks);
+  walk("locked_on", locked_on);
   walk("afresh_of", afresh_of);
 }
 
