@@ -12,15 +12,11 @@ const Definition& definition_of(const std::string& id, const JudgeInput& input) 
   return *std::find_if(input.definitions.begin(), input.definitions.end(), [&](const Definition& each) { return each.id == id; });
 }
 
-bool needs_standard(const Definition& definition) {
-  return std::find(definition.inputs.begin(), definition.inputs.end(), Input::standard) != definition.inputs.end();
-}
-
 bool may_stand_for(const Definition& other, const Definition& own, const Limit& limit, Feature feature) {
   // The two ends of a size, and what stands for other parts, share a name only.
   if (own.family == Family::size || other.family != own.family) return false;
   return other.id != own.id && other.judged() && name_of(other.id) == name_of(own.id) && other.dimension == own.dimension &&
-         other.applies(feature) && other.is_for(limit.kind) && (!needs_standard(other) || limit.standard);
+         other.applies(feature) && other.is_for(limit.kind) && (!other.uses(Input::standard) || limit.standard);
 }
 
 /// The limit under each of its relatives; its place in the list tells which.

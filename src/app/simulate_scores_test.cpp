@@ -24,7 +24,7 @@ SimulateRequest request(const std::vector<std::string>& families, const char* ha
 }
 
 // A few thousand engines of families that the model was not made from. The full run and what came of it: docs/PROOF.md.
-TEST(SimulateScores, ChancesCanBeTakenAtTheirWordAndLoseLess) {
+TEST(SimulateScores, ChancesCanBeTakenAtTheirWordAndLoseLessInTrials) {
   Never never;
   const SimulateRecord record = simulate_scores(request({"exp", "barrel", "uneven", "ring-step", "unworn-foot"}, "mid", 500), never);
   double ours = 0.0;
@@ -111,7 +111,7 @@ Reliability with_claim(double factor) {
 }
 
 // If the scores did not feel what the model believes of its gauges, they would be no scores.
-TEST(SimulateScores, AFalseClaimOfRepeatabilityIsSeen) {
+TEST(SimulateScores, AFalseClaimOfRepeatabilityIsSeenInTrials) {
   const Reliability honest = with_claim(1.0);
   const Reliability doubled = with_claim(2.0);
   const Reliability halved = with_claim(0.5);

@@ -66,12 +66,6 @@ std::optional<Catalogue>& own_catalogue() {
 }
 bool catalogue_was_asked_for = false;
 
-const Catalogue& built_in_or_own() {
-  static const Catalogue kCatalogue = own_catalogue() ? *own_catalogue() : read_built_in();
-  catalogue_was_asked_for = true;
-  return kCatalogue;
-}
-
 }  // namespace
 
 Result<Catalogue> extended(const Catalogue& base, const CatalogueTexts& own) {
@@ -104,7 +98,11 @@ void use_catalogue(Catalogue own) {
   own_catalogue() = std::move(own);
 }
 
-const Catalogue& catalogue() { return built_in_or_own(); }
+const Catalogue& catalogue() {
+  static const Catalogue kCatalogue = own_catalogue() ? *own_catalogue() : read_built_in();
+  catalogue_was_asked_for = true;
+  return kCatalogue;
+}
 
 Argument station_argument(std::string name, const std::string& id) {
   const auto& kinds = catalogue().kinds;

@@ -12,6 +12,8 @@ bool Definition::is_for(std::string_view kind) const {
   return kinds.empty() || std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
 }
 
+bool Definition::uses(Input input) const { return std::find(inputs.begin(), inputs.end(), input) != inputs.end(); }
+
 const Reckoning* Definition::reckoning(Feature feature) const {
   const auto found = std::find_if(reckonings.begin(), reckonings.end(),
                                   [&](const Reckoning& each) { return each.feature == feature; });

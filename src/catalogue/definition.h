@@ -47,6 +47,7 @@ struct Definition {
   [[nodiscard]] bool judged() const { return needs.empty(); }
   [[nodiscard]] bool applies(Feature feature) const;
   [[nodiscard]] bool is_for(std::string_view kind) const;
+  [[nodiscard]] bool uses(Input input) const;
   /// Nothing if the definition is not judged or does not apply to the feature.
   [[nodiscard]] const Reckoning* reckoning(Feature feature) const;
   bool operator==(const Definition&) const = default;

@@ -174,8 +174,6 @@ Expression read_part(const DocumentNode& node, Problems& problems) {
 }
 
 /// Walks an expression as it will be evaluated, knowing only what is still open.
-bool is_formula(Sense sense) { return sense == Sense::formula || sense == Sense::least_formula; }
-
 class Checker {
  public:
   Checker(const Place& place, Problems& problems) : place_(place), problems_(problems) {}

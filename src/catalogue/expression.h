@@ -69,6 +69,8 @@ enum class ResultDimension { length, ratio, number, force, force_per_length, vol
 /// Products, quotients and vectors are smooth formulas (the greatest or the least of several): those are linearised where they are judged.
 enum class Sense { linear, greatest, least, amplitude, formula, least_formula };
 
+[[nodiscard]] constexpr bool is_formula(Sense sense) { return sense == Sense::formula || sense == Sense::least_formula; }
+
 /// What can be said of an expression without any reading.
 struct ExpressionFacts {
   Sense sense;

@@ -9,6 +9,7 @@
 #include "app/set_gauge.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
+#include "cli/exit_code.h"
 #include "cli/judgement_text.h"
 #include "cli/set_text.h"
 #include "cli/simulate_command.h"
@@ -20,12 +21,6 @@
 
 namespace fettle {
 namespace {
-
-constexpr int kFine = 0;
-constexpr int kNotAllWithin = 1;
-constexpr int kInput = 2;
-constexpr int kWorldFailed = 3;
-constexpr int kWeWereWrong = 4;
 
 /// Everything that can be asked on the command line.
 struct Asked {

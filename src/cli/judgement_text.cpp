@@ -16,12 +16,11 @@
 namespace fettle {
 namespace {
 
-constexpr std::size_t kIndent = 4;
 constexpr std::size_t kMostRemarks = 40;
 
-class Writer {
+class JudgementText {
  public:
-  Writer(const JudgedJob& judged, const Look& look)
+  JudgementText(const JudgedJob& judged, const Look& look)
       : judged_(judged), look_(look),
         unit_(judged.job.opened ? judged.job.opened->value.shown_unit : UnitId::millimetre) {}
 
@@ -36,7 +35,7 @@ class Writer {
 
   std::string why(const PartOnBench& part, const Verdict& verdict, const Limit& limit) const {
     std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
-    out += say({"why.readings", {}}) + "\n" + columns(readings(part), kIndent) + "\n";
+    out += say({"why.readings", {}}) + "\n" + columns(readings(part), kTableIndent) + "\n";
     out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
     out += " " + figure_of(verdict, limit) + unit_of(limit) + "\n";
     out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + unit_of(limit)),
@@ -123,7 +122,7 @@ class Writer {
     for (const Verdict& verdict : judged_.judgement.verdicts) {
       if (verdict.part == part.part.id && !nothing_read(verdict)) rows.push_back(row(verdict, part));
     }
-    if (rows.size() > 1) out += columns(rows, kIndent);
+    if (rows.size() > 1) out += columns(rows, kTableIndent);
     for (const auto& [reason, limits] : reasons_of(judged_.judgement.verdicts, part.part.id)) {
       // Of a part that was not read at all, nothing is to be said of single limits.
       const std::string about = reason.code == "verdict.not_read" ? "" : joined(limits) + ": ";
@@ -155,7 +154,7 @@ class Writer {
       rows.push_back({each.definition, name, number(shown(*each.value, style)) + (plain ? "" : " " + style.unit),
                       place(each.where, part.layout)});
     }
-    return say({"measured.title", {}}) + "\n" + columns(rows, kIndent) + side_by_side(part);
+    return say({"measured.title", {}}) + "\n" + columns(rows, kTableIndent) + side_by_side(part);
   }
 
   /// Each limit under every definition that books use for its word, and where the choice decides.
@@ -163,16 +162,14 @@ class Writer {
     std::string out;
     for (const SideBySide& each : judged_.side_by_side) {
       if (each.part != part.part.id) continue;
-      const Limit& limit = std::find_if(judged_.job.limits.begin(), judged_.job.limits.end(), [&](const auto& kept) {
-                             return kept.value.id == each.limit;
-                           })->value;
+      const Limit& limit = limit_of(each.limit);
       out += say({"side.title", {verbatim("limit", limit.id + " " + side_sign(limit) + " " + bound_text(each.under.front().verdict, limit))}}) + "\n";
       std::vector<std::vector<std::string>> rows;
       for (const SideBySide::Under& under : each.under) {
         const std::string name = word_for("definition." + under.definition + "." + std::string(feature_name(part.feature)), look_.language);
         rows.push_back({under.definition, name, figure_of(under.verdict, limit), marked(under.verdict.word, look_.language, look_.colour)});
       }
-      out += columns(rows, kIndent);
+      out += columns(rows, kTableIndent);
       if (each.decides) out += say({"side.decides", {verbatim("definition", limit.definition)}}) + "\n";
     }
     return out;
@@ -231,9 +228,9 @@ class Writer {
     return word_for("step." + std::string(step_kind_name(step.kind)), look_.language);
   }
 
-  [[nodiscard]] const Limit& limit_of(const Verdict& verdict) const {
+  [[nodiscard]] const Limit& limit_of(const std::string& id) const {
     return std::find_if(judged_.job.limits.begin(), judged_.job.limits.end(),
-                        [&](const auto& each) { return each.value.id == verdict.limit; })->value;
+                        [&](const auto& each) { return each.value.id == id; })->value;
   }
 
   static std::string side_sign(const Limit& limit) {
@@ -292,7 +289,7 @@ class Writer {
   }
 
   [[nodiscard]] std::vector<std::string> row(const Verdict& verdict, const PartOnBench& part) const {
-    const Limit& limit = limit_of(verdict);
+    const Limit& limit = limit_of(verdict.limit);
     std::vector<std::string> cells = {title(limit, part.feature) + " (" + limit.definition + ", " +
                                           word_for("role." + std::string(role_name(limit.role)), look_.language) + ")",
                                       figure_of(verdict, limit), place(verdict.measured_where, part.layout),
@@ -402,7 +399,7 @@ class Writer {
     for (const auto& kept : judged_.job.limits) {
       rows.push_back({kept.value.id, side_sign(kept.value) + " " + typed_bound(kept.value), origin_of(kept.value)});
     }
-    return rows.empty() ? std::string() : out + columns(rows, kIndent) + "\n";
+    return rows.empty() ? std::string() : out + columns(rows, kTableIndent) + "\n";
   }
 
   /// A level in % with as many decimals as it has, up to four: 99.9 must not read as 100.
@@ -494,7 +491,7 @@ class Writer {
       rows.push_back({percent + " %", component(share.component),
                       word_for("scope." + std::string(share.scope ? scope_name(*share.scope) : "part"), look_.language)});
     }
-    return say({"why.shares", {}}) + "\n" + columns(rows, kIndent);
+    return say({"why.shares", {}}) + "\n" + columns(rows, kTableIndent);
   }
 
   /// With its sign, in the unit of the limit.
@@ -538,7 +535,7 @@ class Writer {
 
 }  // namespace
 
-std::string judgement_text(const JudgedJob& judged, const Look& look) { return Writer(judged, look).all(); }
+std::string judgement_text(const JudgedJob& judged, const Look& look) { return JudgementText(judged, look).all(); }
 
 std::optional<std::string> why_text(const JudgedJob& judged, const std::string& part, const std::string& limit, const Look& look) {
   const auto on_bench =
@@ -548,7 +545,7 @@ std::optional<std::string> why_text(const JudgedJob& judged, const std::string& 
   const auto kept = std::find_if(judged.job.limits.begin(), judged.job.limits.end(),
                                  [&](const auto& each) { return each.value.id == limit; });
   if (on_bench == judged.parts.end() || verdict == judged.judgement.verdicts.end()) return std::nullopt;
-  return Writer(judged, look).why(*on_bench, *verdict, kept->value);
+  return JudgementText(judged, look).why(*on_bench, *verdict, kept->value);
 }
 
 }  // namespace fettle

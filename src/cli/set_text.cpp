@@ -6,7 +6,6 @@
 namespace fettle {
 namespace {
 
-constexpr std::size_t kIndent = 4;
 constexpr int kRoomDecimals = 3;
 
 Argument shown(const char* name, const ThimblePlace& place) {
@@ -55,7 +54,7 @@ class SettingUpText {
 
  private:
   void title(const char* key) { out_ += "\n" + word_for(key, language_) + "\n"; }
-  void say(const Message& message) { out_ += std::string(kIndent, ' ') + sentence(message, language_) + "\n"; }
+  void say(const Message& message) { out_ += std::string(kTableIndent, ' ') + sentence(message, language_) + "\n"; }
 
   [[nodiscard]] Argument length(const char* name, Length length) const {
     return length_argument(name, length.ratio(), unit_, fine_decimals(unit_));
@@ -151,7 +150,7 @@ class SettingUpText {
       rows.back().push_back(sentence(label(each.at_limit, 1), language_));
       if (each.guarded) rows.back().push_back(sentence(label(*each.guarded, 0), language_));
     }
-    out_ += columns(rows, kIndent);
+    out_ += columns(rows, kTableIndent);
     if (guard && from_.doubt) {
       say({"set.pointers.guard", {decimal("guard", print_fixed(1000.0 * from_.doubt->guard_mm, 1), "µm"),
                                   decimal("u", print_fixed(1000.0 * from_.doubt->standard_uncertainty_mm, 1), "µm"),

@@ -4,6 +4,7 @@
 
 #include "app/simulate_scores.h"
 #include "app/text_files.h"
+#include "cli/exit_code.h"
 #include "cli/simulate_text.h"
 #include "cli/table.h"
 #include "drawing/svg.h"
@@ -13,8 +14,6 @@
 namespace fettle {
 namespace {
 
-constexpr int kFine = 0;
-constexpr int kInput = 2;
 constexpr double kChartWidth = 760.0;
 
 /// The members with these ids, in the order asked for; all if none was asked for.

@@ -11,7 +11,7 @@
 namespace fettle {
 namespace {
 
-constexpr std::size_t kIndent = 2;
+constexpr std::size_t kScoresIndent = 2;
 constexpr std::array kRules = {DecisionRule::notebook_equal_passes, DecisionRule::notebook_equal_fails, DecisionRule::guarded,
                                DecisionRule::bias_corrected,        DecisionRule::flat,                 DecisionRule::flat_tuned,
                                DecisionRule::ours,                  DecisionRule::bayes};
@@ -30,9 +30,9 @@ std::string key_of(DecisionRule rule) {
   return "";
 }
 
-class Writer {
+class ScoresText {
  public:
-  Writer(const SimulateRecord& record, Language language) : record_(record), language_(language) {}
+  ScoresText(const SimulateRecord& record, Language language) : record_(record), language_(language) {}
 
   std::string text() const {
     std::string out;
@@ -99,7 +99,7 @@ class Writer {
     for (const FamilyScores& each : record_.families) {
       if (each.hand == hand) rows.push_back(row(each));
     }
-    return say({"simulate.hand", {verbatim("hand", hand)}}) + "\n" + columns(rows, kIndent);
+    return say({"simulate.hand", {verbatim("hand", hand)}}) + "\n" + columns(rows, kScoresIndent);
   }
 
   [[nodiscard]] std::vector<std::string> row(const FamilyScores& each) const {
@@ -143,10 +143,10 @@ class Writer {
 
 }  // namespace
 
-std::string simulation_text(const SimulateRecord& record, Language language) { return Writer(record, language).text(); }
+std::string simulation_text(const SimulateRecord& record, Language language) { return ScoresText(record, language).text(); }
 
 std::vector<NamedChart> simulation_charts(const SimulateRecord& record, Language language, double width) {
-  return Writer(record, language).charts(width);
+  return ScoresText(record, language).charts(width);
 }
 
 }  // namespace fettle

@@ -5,6 +5,9 @@
 
 namespace fettle {
 
+/// How far a table stands from the margin, in characters.
+inline constexpr std::size_t kTableIndent = 4;
+
 /// Rows of cells in columns as wide as their widest cell; widths count characters, not bytes. Every row is indented.
 [[nodiscard]] std::string columns(const std::vector<std::vector<std::string>>& rows, std::size_t indent);
 

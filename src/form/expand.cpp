@@ -339,7 +339,7 @@ Result<Expansion> expand(const Definition& definition, const PartGrid& grid) {
   if (Problems less = minimum_problems(definition, grid, entering); !less.empty()) return less;
 
   const Reckoning& reckoning = *definition.reckoning(grid.feature);
-  if (reckoning.sense == Sense::formula || reckoning.sense == Sense::least_formula) return of_formulas(definition, grid, entering);
+  if (is_formula(reckoning.sense)) return of_formulas(definition, grid, entering);
   Expander expander(grid, entering);
   const Forms forms = expander.expand(reckoning.expression, counted_places(grid.layout), true);
   if (expander.too_many()) {

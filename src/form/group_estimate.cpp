@@ -7,7 +7,7 @@
 namespace fettle {
 namespace {
 
-using Sizes = std::vector<const Size*>;
+using SizesOfPlace = std::vector<const Size*>;
 
 double covariance_of(const Size& a, const Size& b, const std::vector<ErrorSource>& sources) {
   double sum = 0.0;
@@ -22,7 +22,7 @@ double covariance_of(const Size& a, const Size& b, const std::vector<ErrorSource
   return sum;
 }
 
-std::vector<double> weights_of(const Sizes& sizes, const std::vector<ErrorSource>& sources) {
+std::vector<double> weights_of(const SizesOfPlace& sizes, const std::vector<ErrorSource>& sources) {
   const std::size_t n = sizes.size();
   if (n == 1) return {1.0};
   std::vector<double> covariance(n * n);
@@ -32,7 +32,7 @@ std::vector<double> weights_of(const Sizes& sizes, const std::vector<ErrorSource
   return best_linear_unbiased_weights(covariance, n).weights;
 }
 
-PlaceEstimate combine(const Sizes& sizes, const std::vector<ErrorSource>& sources) {
+PlaceEstimate combine(const SizesOfPlace& sizes, const std::vector<ErrorSource>& sources) {
   PlaceEstimate out{sizes.front()->cell, {}, Ratio(), 0.0, {}};
   const std::vector<double> weights = weights_of(sizes, sources);
   std::map<std::size_t, double> terms;
@@ -51,7 +51,7 @@ PlaceEstimate combine(const Sizes& sizes, const std::vector<ErrorSource>& source
 
 GroupEstimate plain_estimate(const std::string& kind, const std::vector<PartOnBench>& parts, const SizeSet& set) {
   GroupEstimate group{kind, EstimateModel::plain, {"why.plain_model", {}}, {}};
-  std::map<std::string, std::map<std::size_t, Sizes>> by_place;
+  std::map<std::string, std::map<std::size_t, SizesOfPlace>> by_place;
   for (const Size& size : set.sizes) by_place[size.part][size.cell].push_back(&size);
   for (const PartOnBench& part : parts) {
     if (part.part.kind != kind) continue;

@@ -55,10 +55,6 @@ void check_names(const Definition& definition, const Expression& expression, con
   }
 }
 
-bool has_input(const Definition& definition, Input input) {
-  return std::find(definition.inputs.begin(), definition.inputs.end(), input) != definition.inputs.end();
-}
-
 bool depths_known(const Expression& expression, const Layout& layout) {
   bool known = true;
   walk(expression, counted_places(layout), layout, [&](const Expression& at, const OpenPlaces& open) {
@@ -144,13 +140,13 @@ Problems unmet_needs(const Definition& definition, const PartGrid& grid) {
   const Expression& expression = definition.reckoning(grid.feature)->expression;
   check_members(definition, expression, grid.layout, problems);
   check_names(definition, expression, grid.layout, problems);
-  if (has_input(definition, Input::standard) && (!grid.given.standard || *grid.given.standard <= Length())) {
+  if (definition.uses(Input::standard) && (!grid.given.standard || *grid.given.standard <= Length())) {
     problems.push_back(Problem{"form.needs_standard", {}, {definition_word(definition)}});
   }
-  if (has_input(definition, Input::nominal) && (!grid.given.nominal || *grid.given.nominal <= Length())) {
+  if (definition.uses(Input::nominal) && (!grid.given.nominal || *grid.given.nominal <= Length())) {
     problems.push_back(Problem{"form.needs_nominal", {}, {definition_word(definition)}});
   }
-  if (has_input(definition, Input::depths) && !depths_known(expression, grid.layout)) {
+  if (definition.uses(Input::depths) && !depths_known(expression, grid.layout)) {
     problems.push_back(Problem{"form.needs_depths", {}, {definition_word(definition)}});
   }
   return problems;

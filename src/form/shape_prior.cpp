@@ -15,7 +15,7 @@ namespace {
 constexpr double kRoundStrokes = 0.35;
 constexpr double kOvalStrokes = 0.5;
 constexpr double kSmoothStrokes = 0.4;
-constexpr double kProfileFloor = 0.15;  // under the root of G: wear leaves its profile a little everywhere
+constexpr double kDepartureFloor = 0.15;  // under the root of G: wear leaves its profile a little everywhere
 constexpr double kCommonWear = 0.5;     // sd of the group's wear, share of w
 constexpr double kOvalMean = 0.4;
 constexpr double kCommonOval = 0.25;
@@ -101,7 +101,7 @@ namespace {
 std::vector<double> departing(const std::vector<double>& worn, const std::vector<bool>& wears) {
   std::vector<double> out(worn.size(), 0.0);
   for (std::size_t h = 0; h < worn.size(); ++h) {
-    if (wears[h]) out[h] = std::sqrt(std::max(worn[h], kProfileFloor));
+    if (wears[h]) out[h] = std::sqrt(std::max(worn[h], kDepartureFloor));
   }
   return out;
 }

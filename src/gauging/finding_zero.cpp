@@ -6,7 +6,7 @@
 namespace fettle {
 namespace {
 
-constexpr double kStatedCounts = 6.0;
+constexpr double kStatedZeroCounts = 6.0;
 constexpr double kCounts = static_cast<double>(Length::kCountsPerMillimetre);
 
 /// Sum of squares about the mean less what rounding is expected to add, mm², never below nothing.
@@ -47,12 +47,12 @@ std::optional<LearnedZero> learn_zero(SizeSet& set, const KnownSetting& setting)
   if (stated != set.sources.end()) {
     const double before = stated->standard_uncertainty;
     if (before <= 0.0) return std::nullopt;
-    const double one = std::sqrt((kStatedCounts * before * before + squares(setting)) / (kStatedCounts + nu));
+    const double one = std::sqrt((kStatedZeroCounts * before * before + squares(setting)) / (kStatedZeroCounts + nu));
     stated->standard_uncertainty = one / std::sqrt(zeros);
     stated->shape = ErrorShape::normal;
-    stated->degrees_of_freedom = kStatedCounts + nu;
+    stated->degrees_of_freedom = kStatedZeroCounts + nu;
     stated->origin += "; " + learned;
-    return LearnedZero{freedom + 1, before, stated->standard_uncertainty, freedom + static_cast<std::size_t>(kStatedCounts)};
+    return LearnedZero{freedom + 1, before, stated->standard_uncertainty, freedom + static_cast<std::size_t>(kStatedZeroCounts)};
   }
   const double mean = std::sqrt(squares(setting) / nu / zeros);
   if (mean > 0.0) {

@@ -1,7 +1,5 @@
 #include "limits/limit.h"
 
-#include <algorithm>
-
 #include "base/assertion.h"
 
 namespace fettle {
@@ -35,9 +33,7 @@ class LimitCheck {
     // The smallest size of a bore that must not be too large looks at its best place only, whatever the rest is.
     const LimitSide worn_side = feature == Feature::inside ? LimitSide::at_most : LimitSide::at_least;
     if (definition.id == kOtherEnd && limit_.side == worn_side) add("limits.wrong_end", {verbatim("definition", definition.id)});
-    const bool uses_standard =
-        std::find(definition.inputs.begin(), definition.inputs.end(), Input::standard) != definition.inputs.end();
-    if (uses_standard && !limit_.standard) add("limits.standard_missing", {verbatim("definition", definition.id)});
+    if (definition.uses(Input::standard) && !limit_.standard) add("limits.standard_missing", {verbatim("definition", definition.id)});
   }
 
   void check_bound(const Definition& definition) {

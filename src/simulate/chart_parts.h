@@ -18,6 +18,7 @@ inline constexpr double kSmallSize = 12.0;
 /// Base line to base line, in sizes of the text.
 inline constexpr double kLineStep = 1.35;
 inline constexpr double kSymbolRadius = 4.5;
+inline constexpr Stroke kGuideLine = {Ink::wash, 1.0, Dash::solid};
 /// Series that can be told apart: three outlines, full and hollow, so that no difference rests on colour alone.
 inline constexpr std::size_t kSymbols = 6;
 

@@ -5,7 +5,6 @@
 namespace fettle {
 namespace {
 
-constexpr const char* kBook = "invented, for simulation";
 constexpr const char* kRemark = "Invented and simulated: no such engine exists, and nobody read it.";
 
 class JobMaker {
@@ -59,7 +58,7 @@ class JobMaker {
                                      bound,
                                      std::nullopt,
                                      typed_length(family_.standard, 3),
-                                     {kBook, "", "1", "", false, false}}));
+                                     {std::string(kSimulatedBook), "", "1", "", false, false}}));
   }
 
   const EngineFamily& family_;

@@ -75,7 +75,7 @@ TEST(Engine, TheJobStatesTheHandsOwnErrors) {
   }
 }
 
-TEST(Engine, ErrorsAreWhatTheJobStates) {
+TEST(Engine, ErrorsAreWhatTheJobStatesInTrials) {
   // Sizes against the truth over 2500 engines. What all places of an engine have in common shows in their mean, what
   // each has of its own in the scatter about it; three standard errors of each variance.
   constexpr std::uint64_t kEngines = 2500;

@@ -10,7 +10,7 @@ namespace fettle {
 /// nobody can know more. The few hyperparameters are integrated over evenly spread points of the part of their cube where the readings
 /// put weight, found in three steps; everything else is Gaussian and exact. Rounding counts as Gaussian. `sizes` as the chain made them.
 /// Needs a family that is Gaussian given its hyperparameters, else InternalError. Error: that of the integration over a few hundred
-/// points, see ExactChance.AgreesWithManyMorePoints.
+/// points, see ExactChance.AgreesWithManyMorePointsInTrials.
 [[nodiscard]] double exact_chance(const EngineFamily& family, const SimulatedEngine& engine, const SizeSet& sizes,
                                   std::size_t points_of_each_step = 384);
 

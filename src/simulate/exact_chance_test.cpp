@@ -27,7 +27,7 @@ SizeSet sizes_of(const SimulatedEngine& engine) {
 
 // The figure of error that exact_chance.h refers to, over families whose hyperparameters are spread differently. Worst of many families with
 // the coarse hand when this was written: 0.04 (bell), so a single engine may be further out than these.
-TEST(ExactChance, AgreesWithManyMorePoints) {
+TEST(ExactChance, AgreesWithManyMorePointsInTrials) {
   double squares = 0.0;
   double count = 0.0;
   for (const char* id : {"exp", "fixed-ovality"}) {
@@ -53,7 +53,7 @@ TEST(ExactChance, AStepThatNobodyKnowsIsOneOfItsFigures) {
 }
 
 // The posterior of the family's own law must be calibrated: 600 engines in all, against what luck allows in 95 of 100 runs.
-TEST(ExactChance, CanBeTakenAtItsWord) {
+TEST(ExactChance, CanBeTakenAtItsWordInTrials) {
   std::vector<StatedChance> all;
   double variance = 0.0;
   double surplus = 0.0;

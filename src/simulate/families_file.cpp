@@ -29,7 +29,6 @@ constexpr WordTable<Condition, 4> kConditions{{{"worn", Condition::worn},
                                                {"sleeved", Condition::sleeved}}};
 constexpr int kMostParts = 32;
 constexpr std::size_t kMostPlaces = 24;  // as a job has at most
-constexpr std::string_view kBook = "invented, for simulation";
 
 class FamilyReader {
  public:
@@ -199,7 +198,7 @@ class FamilyReader {
                          limit.bound,
                          std::nullopt,
                          std::nullopt,
-                         {std::string(kBook), "", "1", "", false, false}};
+                         {std::string(kSimulatedBook), "", "1", "", false, false}};
     const Definition* definition = catalogue().definition(limit.definition);
     const Kind* kind = catalogue().kind(kSimulatedKind);
     const Problems wrong = limit_problems(as_typed, definition, kind->feature);

@@ -12,6 +12,9 @@
 
 namespace fettle {
 
+/// The book that limits of simulated engines say they stand in.
+inline constexpr std::string_view kSimulatedBook = "invented, for simulation";
+
 /// Drawn evenly between the two; the same twice: always that. Lengths in µm, depths as shares of ring travel, else no
 /// unit.
 struct Span {

@@ -5,6 +5,7 @@
 
 #include "base/assertion.h"
 #include "catalogue/catalogue.h"
+#include "simulate/span_reader.h"
 
 namespace fettle {
 namespace {
@@ -14,7 +15,6 @@ constexpr const char* kGauge = "gauge";
 constexpr const char* kMaster = "mic";
 constexpr std::int64_t kDivisionsPerTurn = 100;
 constexpr double kThermometerHalfWidthCelsius = 0.5;  ///< as in gauging/sizes.cpp
-constexpr double kCountsPerMicrometre = static_cast<double>(Length::kCountsPerMillimetre) / 1000.0;
 
 TypingContext of_dimension(Dimension dimension) {
   return {std::nullopt, dimension, DecimalMark::point, std::nullopt, false, std::nullopt};

@@ -19,9 +19,8 @@ constexpr double kRowGap = 6.0;
 constexpr double kLabelColumnFrom = 560.0;
 constexpr double kAxisMost = 2.5;
 constexpr double kAxisGrain = 0.2;
-constexpr Stroke kGuide = {Ink::wash, 1.0, Dash::solid};
 
-struct Axis {
+struct RatioAxis {
   double low;
   double high;
   double left;
@@ -34,7 +33,7 @@ struct Axis {
 double half_width(const Scattered& ratio) { return normal_quantile(0.975) * ratio.standard_error; }
 
 /// Wide enough for all marks but those beyond its end, their intervals and 1, on whole grains.
-Axis axis_of(const std::vector<LossRow>& rows, double left, double right) {
+RatioAxis axis_of(const std::vector<LossRow>& rows, double left, double right) {
   double low = 1.0 - kAxisGrain;
   double high = 1.0 + kAxisGrain;
   for (const LossRow& row : rows) {
@@ -57,7 +56,7 @@ std::string print_ratio(double ratio, int decimals, const std::string& decimal_m
 }
 
 /// Whole multiples of the finest step whose labels have room.
-std::vector<double> ticks_of(const Axis& axis) {
+std::vector<double> ticks_of(const RatioAxis& axis) {
   double step = 1.0;
   for (const double finer : {0.5, 0.2, 0.1}) {
     if (axis.x(axis.low + finer) - axis.left >= 38.0) step = finer;
@@ -69,21 +68,21 @@ std::vector<double> ticks_of(const Axis& axis) {
   return out;
 }
 
-void add_tick_labels(Drawing& drawing, const Axis& axis, double y, const std::string& decimal_mark) {
+void add_tick_labels(Drawing& drawing, const RatioAxis& axis, double y, const std::string& decimal_mark) {
   for (const double tick : ticks_of(axis)) {
     add_text(drawing, {axis.x(tick), y}, Anchor::middle, print_ratio(tick, 1, decimal_mark), kSmallText);
   }
 }
 
 /// Only behind the lanes, so that no line runs through a name.
-void add_guides(Drawing& drawing, const Axis& axis, double top, double bottom) {
+void add_guides(Drawing& drawing, const RatioAxis& axis, double top, double bottom) {
   for (const double tick : ticks_of(axis)) {
-    drawing.marks.emplace_back(Line{{axis.x(tick), top}, {axis.x(tick), bottom}, kGuide});
+    drawing.marks.emplace_back(Line{{axis.x(tick), top}, {axis.x(tick), bottom}, kGuideLine});
   }
   drawing.marks.emplace_back(Line{{axis.x(1.0), top}, {axis.x(1.0), bottom}, {Ink::ink, 1.4, Dash::dashed}});
 }
 
-void add_beyond(Drawing& drawing, const Axis& axis, double y, const LossMark& mark, const std::string& decimal_mark) {
+void add_beyond(Drawing& drawing, const RatioAxis& axis, double y, const LossMark& mark, const std::string& decimal_mark) {
   const Ink ink = series_ink(mark.rule);
   drawing.marks.emplace_back(
       Polygon{{{axis.right - 8.0, y - 5.0}, {axis.right, y}, {axis.right - 8.0, y + 5.0}}, ink, std::nullopt});
@@ -91,7 +90,7 @@ void add_beyond(Drawing& drawing, const Axis& axis, double y, const LossMark& ma
            {kSmallSize, ink, Weight::regular});
 }
 
-void add_mark(Drawing& drawing, const Axis& axis, double y, const LossMark& mark, const std::string& decimal_mark) {
+void add_mark(Drawing& drawing, const RatioAxis& axis, double y, const LossMark& mark, const std::string& decimal_mark) {
   if (mark.ratio.value > axis.high) {
     add_beyond(drawing, axis, y, mark, decimal_mark);
     return;
@@ -104,7 +103,7 @@ void add_mark(Drawing& drawing, const Axis& axis, double y, const LossMark& mark
 }
 
 /// The lanes of one row below `top`. Gives their lower edge.
-double add_lanes(Drawing& drawing, const Axis& axis, double top, const LossRow& row, const LossWords& words) {
+double add_lanes(Drawing& drawing, const RatioAxis& axis, double top, const LossRow& row, const LossWords& words) {
   if (row.marks.empty()) {
     return add_lines(drawing, {axis.left, top - 2.0}, words.no_figure, kSmallText, axis.right - axis.left);
   }
@@ -171,16 +170,16 @@ Drawing loss_chart(const std::vector<LossRow>& rows, const LossWords& words, dou
 
   const bool beside = width >= kLabelColumnFrom;
   const double column = beside ? label_column(rows, width) : 0.0;
-  const Axis axis = axis_of(rows, kChartMargin + (beside ? column + 24.0 : 12.0), width - kChartMargin - 12.0);
+  const RatioAxis axis = axis_of(rows, kChartMargin + (beside ? column + 24.0 : 12.0), width - kChartMargin - 12.0);
   add_tick_labels(drawing, axis, y - 6.0, words.decimal_mark);
   for (const LossRow& row : rows) {
-    drawing.marks.emplace_back(Line{{kChartMargin, y}, {width - kChartMargin, y}, kGuide});
+    drawing.marks.emplace_back(Line{{kChartMargin, y}, {width - kChartMargin, y}, kGuideLine});
     y += kRowGap;
     const double below_label =
         add_lines(drawing, {kChartMargin, y - 2.0}, row.family, kBodyText, beside ? column : text_width);
     y = std::max(below_label, add_lanes(drawing, axis, beside ? y : below_label + 3.0, row, words)) + kRowGap;
   }
-  drawing.marks.emplace_back(Line{{kChartMargin, y}, {width - kChartMargin, y}, kGuide});
+  drawing.marks.emplace_back(Line{{kChartMargin, y}, {width - kChartMargin, y}, kGuideLine});
   add_tick_labels(drawing, axis, y + 16.0, words.decimal_mark);
   y += 22.0;
   for (const std::string& note : words.notes) {

@@ -14,7 +14,6 @@ constexpr double kLargestSide = 440.0;
 constexpr double kSideNotesFrom = 680.0;
 constexpr double kCountBars = 40.0;
 constexpr double kCountSize = 11.0;
-constexpr Stroke kGuide = {Ink::wash, 1.0, Dash::solid};
 constexpr Stroke kFrame = {Ink::faint, 1.0, Dash::solid};
 
 /// A square whose edges run from 0 to 1.
@@ -33,8 +32,8 @@ void add_field(Drawing& drawing, const Field& field, const std::string& percent)
     const std::string label = std::to_string(20 * i) + percent;
     const Point across = field.at(part, 0.0);
     const Point up = field.at(0.0, part);
-    drawing.marks.emplace_back(Line{across, field.at(part, 1.0), kGuide});
-    drawing.marks.emplace_back(Line{up, field.at(1.0, part), kGuide});
+    drawing.marks.emplace_back(Line{across, field.at(part, 1.0), kGuideLine});
+    drawing.marks.emplace_back(Line{up, field.at(1.0, part), kGuideLine});
     add_text(drawing, {across.x, across.y + 17.0}, Anchor::middle, label, kSmallText);
     add_text(drawing, {up.x - 7.0, up.y + 4.0}, Anchor::end, label, kSmallText);
   }

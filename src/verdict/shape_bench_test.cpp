@@ -96,7 +96,7 @@ double by_plain_draws(const Case& c, std::size_t draws) {
 
 // A hundred fixed cases, as accurate as is usual, against twenty times the accuracy; three of them against four million plain draws, whose
 // own standard error is at most 0.00025.
-TEST(ShapeBench, ChancesAreAsAccurateAsIsAsked) {
+TEST(ShapeBench, ChancesAreAsAccurateAsIsAskedInTrials) {
   const std::vector<Case> cases = open_cases(100);
   const Accuracy usual = usual_accuracy();
   double squares = 0.0;
@@ -205,7 +205,7 @@ TEST(ShapeBench, LeastGreatestAtLeastAndAmplitude) {
   }
 }
 
-TEST(ShapeBench, MedianAndChanceNeverContradictAndSharesAddUp) {
+TEST(ShapeBench, MedianAndChanceNeverContradictAndSharesAddUpInTrials) {
   std::size_t seen = 0;
   std::size_t at_bound = 0;
   Accuracy accuracy = usual_accuracy();

@@ -11,6 +11,7 @@
 namespace fettle::json {
 
 using Json = nlohmann::ordered_json;
+inline constexpr int kIndent = 2;
 
 /// {"value": "84.0978", "unit": "mm"} of an exact length in counts; 7 decimals would show every count, 4 are asked for here.
 [[nodiscard]] Json length(const Ratio& counts, UnitId unit);

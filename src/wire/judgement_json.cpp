@@ -14,7 +14,6 @@ namespace {
 
 using json::Json;
 
-constexpr int kIndent = 2;
 
 class JudgementWriter {
  public:
@@ -373,17 +372,17 @@ class JudgementWriter {
 
 }  // namespace
 
-std::string judgement_json(const JudgedView& view) { return JudgementWriter(view).write().dump(kIndent) + "\n"; }
+std::string judgement_json(const JudgedView& view) { return JudgementWriter(view).write().dump(json::kIndent) + "\n"; }
 
 std::string problems_json(const Problems& problems) {
   const Json out = {{"format", "fettle-problems"}, {"version", 1}, {"problems", json::problems(problems)}};
-  return out.dump(kIndent) + "\n";
+  return out.dump(json::kIndent) + "\n";
 }
 
 std::string typed_quantity_json(const TypedQuantity& typed) {
   Json out = {{"format", "fettle-typed-quantity"}, {"version", 1}};
   out.update(json::typed(typed));
-  return out.dump(kIndent) + "\n";
+  return out.dump(json::kIndent) + "\n";
 }
 
 std::string definitions_json(const std::vector<Definition>& definitions) {
@@ -396,7 +395,7 @@ std::string definitions_json(const std::vector<Definition>& definitions) {
     list.push_back(std::move(entry));
   }
   const Json out = {{"format", "fettle-definitions"}, {"version", 1}, {"definitions", std::move(list)}};
-  return out.dump(kIndent) + "\n";
+  return out.dump(json::kIndent) + "\n";
 }
 
 }  // namespace fettle

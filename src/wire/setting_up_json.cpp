@@ -7,7 +7,6 @@ namespace {
 
 using json::Json;
 
-constexpr int kIndent = 2;
 /// The same as a person counts at the bench, see docs/COMMANDS.md.
 constexpr int kZeros = 3;
 constexpr int kZerosApart = 2;
@@ -120,7 +119,7 @@ class SettingUpWriter {
 }  // namespace
 
 std::string setting_up_json(const SettingUp& setting_up, UnitId unit) {
-  return SettingUpWriter(setting_up, unit).write().dump(kIndent) + "\n";
+  return SettingUpWriter(setting_up, unit).write().dump(json::kIndent) + "\n";
 }
 
 }  // namespace fettle

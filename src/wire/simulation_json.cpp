@@ -7,7 +7,6 @@ namespace {
 
 using json::Json;
 
-constexpr int kIndent = 2;
 constexpr int kDecimals = 4;
 
 std::string number(double value) { return print_fixed(value, kDecimals); }
@@ -112,7 +111,7 @@ std::string simulation_json(const SimulateRecord& record) {
     }
     out["hands"].push_back(std::move(entry));
   }
-  return out.dump(kIndent) + "\n";
+  return out.dump(json::kIndent) + "\n";
 }
 
 }  // namespace fettle
