@@ -1,18 +1,17 @@
 #include "gauging/sizes.h"
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 #include <set>
 #include <tuple>
 
-#include "gauging/closing_zero.h"
 #include "gauging/expansion.h"
 #include "gauging/finding_zero.h"
 #include "gauging/known_setting.h"
 #include "gauging/place_names.h"
 #include "gauging/repeatability.h"
 #include "gauging/source_list.h"
+#include "gauging/zero_line.h"
 #include "units/print.h"
 
 namespace fettle {
@@ -32,30 +31,10 @@ constexpr std::int64_t kMostTravelMillimetres = 3;
 constexpr double kSqrt3 = 1.7320508075688772;
 constexpr std::size_t kMostReadingsOfOnePlace = 64;
 
-/// Readings between two looks at the zero, and how much larger the master seemed at either.
-struct Piece {
-  std::size_t after;     ///< readings before it
-  std::size_t readings;
-  Ratio from;            ///< counts
-  std::optional<Ratio> to;  ///< nothing: nobody looked after these
-};
-
 struct SettingInUse {
   KnownSetting known;
-  std::vector<Piece> pieces;                    ///< empty: nothing moved, or the order is not known
-  std::map<std::string, std::size_t> position;  ///< reading id -> k of n, counted from 1
-  std::size_t readings = 0;
-  bool ordered = false;
-  bool looked_at_last = false;                  ///< the zero was looked at after the last reading
+  std::optional<ZeroLine> zero;  ///< nothing: no readings
 };
-
-/// Round names that are numbers come in the order of numbers.
-std::tuple<int, long, std::string> round_key(const std::string& round) {
-  long number = 0;
-  const auto [end, error] = std::from_chars(round.data(), round.data() + round.size(), number);
-  const bool whole = error == std::errc() && end == round.data() + round.size();
-  return whole ? std::tuple{0, number, round} : std::tuple{1, 0L, round};
-}
 
 class Workbench {
  public:
@@ -101,7 +80,7 @@ class Workbench {
       if (!known) continue;
       tell_afresh(setting);
       if (known->master != nullptr && !setting.locked_on) out_.set.masters.push_back(report_master(*known));
-      settings_.emplace(kept.value.id, SettingInUse{std::move(*known), {}, {}, 0, false, false});
+      settings_.emplace(kept.value.id, SettingInUse{std::move(*known), std::nullopt});
     }
   }
 
@@ -128,80 +107,18 @@ class Workbench {
     }
     std::sort(readings_.begin(), readings_.end(), [](const auto* a, const auto* b) { return a->event < b->event; });
     for (auto& [id, list] : by_setting) {
-      if (const auto found = settings_.find(id); found != settings_.end()) put_in_order(found->second, list);
+      if (const auto found = settings_.find(id); found != settings_.end()) put_in_order(found->second, std::move(list));
     }
   }
 
-  void put_in_order(SettingInUse& setting, std::vector<const Kept<Reading>*>& list) {
-    setting.readings = list.size();
-    setting.ordered = std::all_of(list.begin(), list.end(), [](const auto* each) { return each->value.order.has_value(); });
-    const auto place = [](const KnownCheck& check) { return std::tuple{round_key(check.round), check.after_order}; };
-    auto& checks = setting.known.checks;
-    std::stable_sort(checks.begin(), checks.end(), [&](const auto& a, const auto& b) { return place(a) < place(b); });
-    setting.looked_at_last = setting.known.closing_difference.has_value() ||
-                             (setting.ordered && !checks.empty() && std::all_of(list.begin(), list.end(), [&](const auto* each) {
-                               return std::tuple{round_key(each->value.round), *each->value.order} <= place(checks.back());
-                             }));
-    if (!moved(setting.known)) return;
-    tell_closing_zero(setting);
-    if (!setting.ordered) return;
-    const auto key = [](const Kept<Reading>* each) { return std::tuple{round_key(each->value.round), *each->value.order}; };
-    std::sort(list.begin(), list.end(), [&](const auto* a, const auto* b) { return key(a) < key(b); });
-    for (std::size_t k = 0; k < list.size(); ++k) {
-      if (k > 0 && key(list[k - 1]) == key(list[k])) {
-        add_problem("gauging.order_twice", list[k]->value.quantity.place,
-                    {count("order", *list[k]->value.order), verbatim("setting", setting.known.setting->id)});
-      }
-      setting.position.emplace(list[k]->event, k + 1);
+  void put_in_order(SettingInUse& setting, std::vector<const Kept<Reading>*> list) {
+    const ZeroLine& zero = setting.zero.emplace(setting.known, std::move(list));
+    for (const Kept<Reading>* twice : zero.taken_twice()) {
+      add_problem("gauging.order_twice", twice->value.quantity.place,
+                  {count("order", *twice->value.order), verbatim("setting", setting.known.setting->id)});
     }
-    cut_in_pieces(setting, [&](const KnownCheck& check) {
-      return static_cast<std::size_t>(std::count_if(list.begin(), list.end(), [&](const auto* each) { return key(each) <= place(check); }));
-    });
-  }
-
-  static bool moved(const KnownSetting& known) {
-    const bool at_the_end = known.closing_difference && known.closing_difference->sign() != 0;
-    return at_the_end || std::any_of(known.checks.begin(), known.checks.end(), [](const auto& each) { return each.difference.sign() != 0; });
-  }
-
-  /// From each look at the zero to the next the drift or knock is by itself.
-  template <class Before>
-  static void cut_in_pieces(SettingInUse& setting, const Before& readings_before) {
-    std::vector<std::pair<std::size_t, Ratio>> looks;
-    for (const KnownCheck& each : setting.known.checks) looks.emplace_back(readings_before(each), each.difference);
-    if (setting.known.closing_difference) looks.emplace_back(setting.readings, *setting.known.closing_difference);
-    std::size_t after = 0;
-    Ratio from;
-    for (const auto& [until, to] : looks) {
-      setting.pieces.push_back({after, until - after, from, to});
-      after = until;
-      from = to;
-    }
-    if (after < setting.readings) setting.pieces.push_back({after, setting.readings - after, from, std::nullopt});
-  }
-
-  void tell_closing_zero(const SettingInUse& setting) {
-    const KnownSetting& known = setting.known;
-    const Argument id = verbatim("setting", known.setting->id);
-    Ratio before;
-    for (const KnownCheck& each : known.checks) {
-      tell_moved({"notice.zero_check", {id, verbatim("round", each.round.empty() ? "–" : each.round), count("after", each.after_order)}},
-                 each.difference, before, known);
-      before = each.difference;
-    }
-    if (known.closing_difference) tell_moved({"notice.closing_zero", {id}}, *known.closing_difference, before, known);
-    if (!setting.ordered) out_.notices.push_back({"notice.order_unknown", {id}});
-  }
-
-  /// `notice` has a twin "..._far" for a zero that moved by more than two divisions since it was last looked at.
-  void tell_moved(Message notice, const Ratio& difference, const Ratio& before, const KnownSetting& known) {
-    const auto& division = known.gauge->division;
-    const bool too_far = division && absolute(difference - before) > division->ratio() * Ratio(2);
-    if (difference.sign() == 0 && !too_far) return;
-    notice.arguments.push_back(length_argument("difference", absolute(difference), UnitId::micrometre, 1));
-    notice.arguments.push_back(word("way", difference.sign() > 0 ? "way.larger" : "way.smaller"));
-    if (too_far) notice.key += "_far";
-    out_.notices.push_back(std::move(notice));
+    const std::vector<Message> notices = zero.notices();
+    out_.notices.insert(out_.notices.end(), notices.begin(), notices.end());
   }
 
   void add_size(const Kept<Reading>& kept) {
@@ -350,7 +267,7 @@ class Workbench {
     add_gauge_terms(setting.known, names, sources_, size.terms);
     if (is_length) add_temperature_term(part, names, corrected, size);
     if (corrected) add_expansion_term(part, *part_temperature, size);
-    add_closing_zero_terms(kept, setting, size);
+    setting.zero->correct(kept.event, sources_, size);
     std::sort(size.terms.begin(), size.terms.end(), [](const auto& a, const auto& b) { return a.source < b.source; });
     out_.set.sizes.push_back(std::move(size));
   }
@@ -416,42 +333,6 @@ class Workbench {
                                                           decimal("master_temperature", known.master_temperature->decimal(1), "°C")}});
   }
 
-  void add_closing_zero_terms(const Kept<Reading>& kept, const SettingInUse& setting, Size& size) {
-    if (!moved(setting.known)) return;
-    const std::string origin = "closing zero of the setting";
-    if (!setting.ordered) {
-      const ErrorSource source{"reading:" + kept.event + ":closing-zero", "closing-zero", ErrorScope::reading, ErrorShape::normal,
-                               ClosingZero::unordered_uncertainty_mm(in_mm(farthest(setting.known))), std::nullopt, origin};
-      size.terms.push_back({sources_.add(source), 1.0});
-      return;
-    }
-    const std::size_t k = setting.position.at(kept.event);
-    const auto piece = std::find_if(setting.pieces.begin(), setting.pieces.end(),
-                                    [&](const Piece& each) { return k > each.after && k <= each.after + each.readings; });
-    FETTLE_ASSERT(piece != setting.pieces.end(), kept.value.setting);
-    size.estimate_mm -= in_mm(piece->from);
-    if (!piece->to || *piece->to == piece->from) return;
-    const ClosingZero closing(in_mm(*piece->to - piece->from), piece->readings);
-    size.estimate_mm -= closing.drift_mm(k - piece->after);
-    const std::string first = piece->after == 0 ? "" : "after-" + std::to_string(piece->after) + ":";
-    for (const ClosingZero::Step& step : closing.steps(k - piece->after)) {
-      ErrorSource source{"setting:" + kept.value.setting + ":closing-zero:" + first + std::to_string(step.number), "closing-zero",
-                         ErrorScope::setting, ErrorShape::normal, closing.step_uncertainty_mm(), std::nullopt, origin};
-      size.terms.push_back({sources_.add(std::move(source)), step.coefficient});
-    }
-  }
-
-  static double in_mm(const Ratio& counts) { return counts.to_double() / static_cast<double>(Length::kCountsPerMillimetre); }
-
-  /// Where the order is not known: the farthest that the zero was ever seen.
-  static Ratio farthest(const KnownSetting& known) {
-    Ratio out = known.closing_difference.value_or(Ratio());
-    for (const KnownCheck& each : known.checks) {
-      if (absolute(each.difference) > absolute(out)) out = each.difference;
-    }
-    return out;
-  }
-
   /// Repeats speak for themselves: what they show of a gauge's repeatability counts beside what was stated.
   void tell_repeats() {
     std::map<std::string, std::string> gauges;
@@ -488,10 +369,10 @@ class Workbench {
     std::string settings;
     std::set<std::string> gauges;
     for (const auto& [id, setting] : settings_) {
-      if (setting.readings == 0) continue;
+      if (!setting.zero) continue;
       const KnownSetting& known = setting.known;
       const bool comparison = known.master != nullptr;
-      if (comparison && !setting.looked_at_last) settings += (settings.empty() ? "" : ", ") + id;
+      if (comparison && !setting.zero->looked_at_last()) settings += (settings.empty() ? "" : ", ") + id;
       const KnownGauge& measuring = comparison ? *known.master : *known.gauge;
       if (!measuring.zero_recorded && !measuring.marked) gauges.insert(measuring.id);
     }
