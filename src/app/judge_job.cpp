@@ -97,8 +97,8 @@ void measure_all(JudgedJob& out, const Catalogue& known) {
 
 Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   const Catalogue& known = catalogue();
-  JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}, {}};
-  Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, known.gauge_presets, known.temperature,
+  JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}, {}, {}};
+  Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, job.found_out, known.gauge_presets, known.temperature,
                               gauge_expansion(known)});
   if (!gauged.problems.empty()) return std::move(gauged.problems);
   out.sizes = std::move(gauged.set);
@@ -114,6 +114,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
                          options.rule.value_or(job.rule), options.accuracy, options.points};
   out.judgement = judge(input);
   if (options.detail == JudgeDetail::side_by_side) out.side_by_side = definitions_side_by_side(input);
+  if (everything) out.again = judged_again(out, options);
   return out;
 }
 

@@ -4,7 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "app/side_by_side.h"
+#include "app/judged_again.h"
+#include "verdict/side_by_side.h"
 #include "base/problem.h"
 #include "form/as_measured.h"
 #include "form/part_shape.h"
@@ -25,6 +26,7 @@ struct JudgedJob {
   std::vector<PartShape> shapes;  ///< in the order of the groups
   Judgement judgement;
   std::vector<SideBySide> side_by_side;  ///< where it was asked for
+  std::vector<JudgedAgain> again;        ///< after a gauge was found out of true
 };
 
 /// verdicts: no figures under other definitions, no shape in words, no notices of the masters; for those who ask many jobs.

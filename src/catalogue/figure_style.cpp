@@ -12,6 +12,8 @@ constexpr int kForceDecimals = 2;
 constexpr int kVolumeDecimals = 3;
 constexpr int kAngleDecimals = 2;
 constexpr int kRateDecimals = 3;
+constexpr int kPressureDecimals = 1;
+constexpr int kMassDecimals = 2;
 
 /// Of a quantity whose estimate is in its base unit.
 FigureStyle in_unit_of(UnitId unit, int decimals) {
@@ -54,21 +56,21 @@ FigureStyle style_as_typed(ResultDimension dimension, UnitId length_unit, UnitId
   return usual_style(dimension, length_unit);
 }
 
-ResultDimension dimension_read(Dimension quantity) {
+FigureStyle style_read(Dimension quantity, UnitId length_unit) {
   switch (quantity) {
-    case Dimension::length: return ResultDimension::length;
-    case Dimension::angle: return ResultDimension::angle;
-    case Dimension::force: return ResultDimension::force;
-    case Dimension::volume: return ResultDimension::volume;
-    case Dimension::torque:
-    case Dimension::pressure:
-    case Dimension::mass:
+    case Dimension::length: return usual_style(ResultDimension::length, length_unit);
+    case Dimension::angle: return usual_style(ResultDimension::angle, length_unit);
+    case Dimension::force: return usual_style(ResultDimension::force, length_unit);
+    case Dimension::volume: return usual_style(ResultDimension::volume, length_unit);
+    case Dimension::torque: return in_unit_of(UnitId::newton_metre, kForceDecimals);
+    case Dimension::pressure: return in_unit_of(UnitId::kilopascal, kPressureDecimals);
+    case Dimension::mass: return in_unit_of(UnitId::gram, kMassDecimals);
     case Dimension::temperature:
     case Dimension::time:
     case Dimension::count:
     case Dimension::divisions: break;
   }
-  return ResultDimension::number;
+  return usual_style(ResultDimension::number, length_unit);
 }
 
 std::string shown(const Ratio& exact, const FigureStyle& style) { return (exact * style.exact_factor).decimal(style.decimals); }

@@ -20,8 +20,8 @@ struct FigureStyle {
 /// As the bound of a limit was typed ("lbf", "lbf" per "1 in"): lengths stay in `length_unit`, other quantities in the typed unit.
 [[nodiscard]] FigureStyle style_as_typed(ResultDimension dimension, UnitId length_unit, UnitId typed);
 
-/// The dimension of a figure that is what was read at one place.
-[[nodiscard]] ResultDimension dimension_read(Dimension quantity);
+/// Of what was read at one place: lengths in `length_unit`, all else in a usual unit: N, N·m, kPa, cm³, g, degrees.
+[[nodiscard]] FigureStyle style_read(Dimension quantity, UnitId length_unit);
 
 [[nodiscard]] std::string shown(const Ratio& exact, const FigureStyle& style);
 [[nodiscard]] std::string shown(double estimate, const FigureStyle& style);

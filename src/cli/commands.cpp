@@ -213,7 +213,8 @@ class Commands {
   }
 
   static JudgedView view_of(const JudgedJob& judged) {
-    return {judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.shapes, judged.judgement};
+    return {judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.shapes, judged.judgement,
+            judged.side_by_side, judged.again};
   }
 
   [[nodiscard]] TypingContext typing_context(Problems& problems) const {

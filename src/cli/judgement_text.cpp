@@ -5,7 +5,7 @@
 #include <map>
 
 #include "catalogue/catalogue.h"
-#include "catalogue/figure_style.h"
+#include "cli/judged_words.h"
 #include "cli/marks.h"
 #include "cli/said_once.h"
 #include "cli/table.h"
@@ -18,67 +18,21 @@ namespace {
 
 constexpr std::size_t kMostRemarks = 40;
 
-class JudgementText {
+class JudgementText : private JudgedWords {
  public:
-  JudgementText(const JudgedJob& judged, const Look& look)
-      : judged_(judged), look_(look),
-        unit_(judged.job.opened ? judged.job.opened->value.shown_unit : UnitId::millimetre) {}
+  JudgementText(const JudgedJob& judged, const Look& look) : JudgedWords(judged, look) {}
 
   std::string all() const {
     std::string out = head() + "\n";
     for (const PartOnBench& part : judged_.parts) out += one_part(part) + "\n";
     out += whole() + "\n";
+    for (const JudgedAgain& each : judged_.again) out += again(each) + "\n";
     out += notices();
     out += origins();
     return out + rule();
   }
 
-  std::string why(const PartOnBench& part, const Verdict& verdict, const Limit& limit) const {
-    std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
-    out += say({"why.readings", {}}) + "\n" + columns(readings(part), kTableIndent) + "\n";
-    out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
-    out += " " + figure_of(verdict, limit) + unit_of(limit) + "\n";
-    out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + unit_of(limit)),
-                              verbatim("typed", typed_bound(limit))}});
-    out += " " + origin_of(limit) + "\n";
-    for (const Message& remark : verdict.remarks) out += say(remark) + "\n";
-    if (verdict.chance && verdict.best) {
-      out += by_shape(verdict, part, limit);
-    } else if (verdict.doubt) {
-      out += doubt(*verdict.doubt, part, limit);
-    }
-    for (const Problem& reason : verdict.reasons) out += what_and_do(reason, look_.language) + "\n";
-    out += "\n" + marked(verdict.word, look_.language, look_.colour) + ": " + say({why_word(verdict), {}}) + "\n";
-    return out + rule();
-  }
-
  private:
-  [[nodiscard]] std::string say(const Message& message) const { return sentence(message, look_.language); }
-  [[nodiscard]] std::string number(std::string digits) const { return with_decimal_mark(std::move(digits), look_.language); }
-  [[nodiscard]] std::string length(const Ratio& counts) const { return number(in_unit(counts, unit_, fine_decimals(unit_))); }
-  [[nodiscard]] std::string symbol() const { return std::string(unit_definition(unit_).symbol); }
-
-  [[nodiscard]] static std::string joined(const std::vector<std::string>& all) {
-    std::string out;
-    for (const std::string& each : all) out += (out.empty() ? "" : ", ") + each;
-    return out;
-  }
-
-  [[nodiscard]] std::string rule_word(const Verdict& verdict) const {
-    return std::string(rule_kind_name(judged_.judgement.rule.kind)) + "." + std::string(verdict_word_name(verdict.word));
-  }
-
-  /// The first reason is the one that would have to go first.
-  [[nodiscard]] std::string why_word(const Verdict& verdict) const {
-    if (verdict.word == VerdictWord::not_judged) {
-      FETTLE_ASSERT(!verdict.reasons.empty(), verdict.part + " " + verdict.limit);
-      const std::string& code = verdict.reasons.front().code;
-      const std::string key = "why.not_judged." + code.substr(code.find('.') + 1);
-      return has_key(key, Language::english) ? key : "why.not_judged.definition";
-    }
-    const bool chance = verdict.chance && judged_.judgement.rule.kind == RuleKind::probability;
-    return chance ? "why.word.chance." + std::string(verdict_word_name(verdict.word)) : "why.word." + rule_word(verdict);
-  }
 
   [[nodiscard]] std::string head() const {
     std::string out;
@@ -223,71 +177,6 @@ class JudgementText {
                        [](const Problem& reason) { return reason.code == "verdict.not_read"; });
   }
 
-  [[nodiscard]] std::string step(const Step& step) const {
-    if (step.offset) return step.offset->text;
-    return word_for("step." + std::string(step_kind_name(step.kind)), look_.language);
-  }
-
-  [[nodiscard]] const Limit& limit_of(const std::string& id) const {
-    return std::find_if(judged_.job.limits.begin(), judged_.job.limits.end(),
-                        [&](const auto& each) { return each.value.id == id; })->value;
-  }
-
-  static std::string side_sign(const Limit& limit) {
-    switch (limit.side) {
-      case LimitSide::at_most: return "≤";
-      case LimitSide::at_least: return "≥";
-    }
-    return "";
-  }
-
-  /// As typed: "0.05 mm per 100 mm".
-  [[nodiscard]] std::string typed_bound(const Limit& limit) const {
-    if (!limit.per) return limit.bound.text;
-    return say({"limit.per", {verbatim("bound", limit.bound.text), verbatim("per", limit.per->text)}});
-  }
-
-  [[nodiscard]] static ResultDimension dimension_of(const Limit& limit) { return catalogue().definition(limit.definition)->dimension; }
-  [[nodiscard]] static bool is_length(const Limit& limit) { return dimension_of(limit) == ResultDimension::length; }
-  [[nodiscard]] FigureStyle style_of(const Limit& limit) const {
-    return style_as_typed(dimension_of(limit), unit_, limit.bound.quantity.unit);
-  }
-  /// " N", or nothing for a pure number.
-  [[nodiscard]] std::string unit_of(const Limit& limit) const {
-    const std::string unit = style_of(limit).unit;
-    return unit == "1" ? "" : " " + unit;
-  }
-
-  [[nodiscard]] std::string bound_text(const Verdict& verdict, const Limit& limit) const {
-    return number(shown(verdict.bound, style_of(limit)));
-  }
-
-  [[nodiscard]] std::string figure_of(const Verdict& verdict, const Limit& limit) const {
-    if (!verdict.as_measured) return "–";
-    return number(shown(*verdict.as_measured, style_of(limit)));
-  }
-
-  [[nodiscard]] std::string place(const Where& where, const Layout& layout) const {
-    std::string out;
-    for (std::size_t index : where.stations) {
-      const Station& station = layout.stations[index];
-      if (!station.member.empty()) out += (out.empty() ? "" : ", ") + word_for("member." + station.member, look_.language);
-      out += (out.empty() ? "" : station.member.empty() ? "–" : " ") + say({"cell", {station_argument("word", station.id)}});
-    }
-    std::string directions;
-    for (std::size_t index : where.directions) {
-      directions += (directions.empty() ? "" : "/") + say({"cell", {direction_argument("word", layout.directions[index].id)}});
-    }
-    // Directions of several members would not say whose they are.
-    const bool borrowed = std::any_of(where.stations.begin(), where.stations.end(), [&](std::size_t each) { return !layout.stations[each].member.empty(); });
-    return directions.empty() || borrowed ? out : out + ", " + directions;
-  }
-
-  /// "largest size" of a bore, "smallest size" of a journal: some definitions read one way on one feature.
-  [[nodiscard]] std::string title(const Limit& limit, Feature feature) const {
-    return word_for("definition." + limit.definition + "." + std::string(feature_name(feature)), look_.language);
-  }
-
   [[nodiscard]] std::vector<std::string> row(const Verdict& verdict, const PartOnBench& part) const {
     const Limit& limit = limit_of(verdict.limit);
     std::vector<std::string> cells = {title(limit, part.feature) + " (" + limit.definition + ", " +
@@ -308,36 +197,10 @@ class JudgementText {
     return cells;
   }
 
-  [[nodiscard]] const GroupEstimate* group_of(const PartOnBench& part) const {
-    for (const GroupEstimate& group : judged_.groups) {
-      if (group.shape && block_of(*group.shape, part.part.id)) return &group;
-    }
-    return nullptr;
-  }
-
-  [[nodiscard]] bool judged_by_shape(const PartOnBench& part) const { return group_of(part) != nullptr; }
-
   /// Median and central 90 %.
   [[nodiscard]] std::string best_text(const BestEstimate& best, const Limit& limit) const {
     return number(estimate(best.median, limit)) + " (" + number(estimate(best.low, limit)) + "–" +
            number(estimate(best.high, limit)) + ")";
-  }
-
-  /// Two digits, cut towards one half: 94.8 % must not read as the 95 % that the rule asks for.
-  [[nodiscard]] static std::string chance_text(const Chance& chance) {
-    const double percent = 100.0 * chance.value;
-    constexpr double kAlmost = 99.0;
-    if (percent > kAlmost) return "> 99 %";
-    if (percent < 100.0 - kAlmost) return "< 1 %";
-    return print_fixed(percent >= 50.0 ? std::floor(percent) : std::ceil(percent), 0) + " %";
-  }
-
-  [[nodiscard]] std::string estimate(double value, const Limit& limit) const {
-    return is_length(limit) ? print_length(value, unit_) : shown(value, style_of(limit));
-  }
-
-  [[nodiscard]] std::string uncertainty(const Doubt& doubt, const Limit& limit) const {
-    return number(estimate(doubt.standard_uncertainty, limit));
   }
 
   [[nodiscard]] std::string signed_margin(const Doubt& doubt) const {
@@ -357,6 +220,31 @@ class JudgementText {
       out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n" + leaves_out(joint.chance_leaves_out);
     }
     return out;
+  }
+
+  /// What rests on a gauge that was found out of true, and what the wider doubt made of it.
+  [[nodiscard]] std::string again(const JudgedAgain& again) const {
+    const FoundOut& found = again.found;
+    const bool known = found.shows_too_much.has_value();
+    const Argument how_far = verbatim("how_far", known ? found.shows_too_much->text : found.may_be_off->text);
+    std::string out = say({known ? "again.shows" : "again.may_be_off", {verbatim("gauge", found.gauge), how_far, verbatim("what", found.what)}}) + "\n";
+    out += "  " + (found.last_good ? say({"again.since", {verbatim("setting", *found.last_good)}}) : say({"again.never", {}})) + "\n";
+    if (again.readings.empty()) return out + "  " + say({"again.nothing", {}}) + "\n";
+    out += "  " + say({"again.rests", {count("readings", static_cast<std::int64_t>(again.readings.size())), verbatim("settings", joined(again.settings)),
+                                       verbatim("parts", joined(again.parts))}}) + "\n";
+    std::vector<std::vector<std::string>> rows = {{say({"column.part", {}}), say({"column.limit", {}}), say({"column.before", {}}),
+                                                   say({"column.now", {}}), ""}};
+    for (const JudgedAgain::Twice& each : again.verdicts) {
+      const Limit& limit = limit_of(each.now.limit);
+      const std::string changed = each.before.word == each.now.word ? "" : say({"again.changed", {}});
+      rows.push_back({each.now.part, each.now.limit, word_and_chance(each.before, limit), word_and_chance(each.now, limit), changed});
+    }
+    return out + (rows.size() > 1 ? columns(rows, kTableIndent) : "");
+  }
+
+  [[nodiscard]] std::string word_and_chance(const Verdict& verdict, const Limit& limit) const {
+    const std::string mark = limit.role == LimitRole::fresh ? marked_new(verdict.word, look_.language) : marked(verdict.word, look_.language, look_.colour);
+    return verdict.chance ? mark + " " + chance_text(*verdict.chance) : mark;
   }
 
   /// What a joint chance does not count, by limit.
@@ -386,13 +274,6 @@ class JudgementText {
     return out.empty() ? out : out + "\n";
   }
 
-  [[nodiscard]] std::string origin_of(const Limit& limit) const {
-    const LimitOrigin& origin = limit.origin;
-    if (origin.rule_of_thumb) return say({"origin.thumb", {verbatim("decision", origin.decision)}});
-    std::string book = origin.book + (origin.edition.empty() ? "" : ", " + origin.edition);
-    return say({"origin.book", {verbatim("book", book), verbatim("page", origin.page)}});
-  }
-
   [[nodiscard]] std::string origins() const {
     std::string out = say({"origins.title", {}}) + "\n";
     std::vector<std::vector<std::string>> rows;
@@ -401,151 +282,10 @@ class JudgementText {
     }
     return rows.empty() ? std::string() : out + columns(rows, kTableIndent) + "\n";
   }
-
-  /// A level in % with as many decimals as it has, up to four: 99.9 must not read as 100.
-  [[nodiscard]] static std::string percent_digits(const Ratio& share) {
-    constexpr int kMostDecimals = 4;
-    const Ratio percent = share * Ratio(100);
-    int decimals = 0;
-    while (decimals < kMostDecimals && !(percent * Ratio::power_of_ten(decimals)).is_whole()) ++decimals;
-    return percent.decimal(decimals);
-  }
-
-  [[nodiscard]] std::string rule() const {
-    const Rule& rule = judged_.judgement.rule;
-    const Argument level = decimal("level", percent_digits(rule.level), "%");
-    std::string out = say({"rule." + std::string(rule_kind_name(rule.kind)), {level}}) + " " +
-                      say({"rule." + std::string(tie_rule_name(rule.tie)), {}}) + "\n";
-    const bool shapes = std::any_of(judged_.groups.begin(), judged_.groups.end(), [](const auto& each) { return each.shape != nullptr; });
-    if (shapes && rule.kind == RuleKind::probability) out += say({"rule.chance", {level, decimal("rest", percent_digits(Ratio(1) - rule.level), "%")}}) + "\n";
-    for (const GroupEstimate& group : judged_.groups) out += estimated(group);
-    return out + say({"rule.who_decides", {}}) + "\n";
-  }
-
-  /// How the parts of a group that were read were estimated, and what the model says of them.
-  [[nodiscard]] std::string estimated(const GroupEstimate& group) const {
-    std::vector<std::string> ids;
-    for (const PartEstimate& part : group.parts) {
-      const auto read = [](const auto& place) { return place.has_value(); };
-      if (std::any_of(part.places.begin(), part.places.end(), read)) ids.push_back(part.part);
-    }
-    if (ids.empty()) return "";
-    std::string out = joined(ids) + ": " + say(group.why) + "\n";
-    for (const Message& said : group.said) out += "    " + say(said) + "\n";
-    if (!group.shape) return out;
-    const Layout& layout = layout_of(group.parts.front().part);
-    for (const Message& said : shape_said(*group.shape, layout, unit_)) out += "    " + say(said) + "\n";
-    return out;
-  }
-
-  [[nodiscard]] const Layout& layout_of(const std::string& part) const {
-    return std::find_if(judged_.parts.begin(), judged_.parts.end(), [&](const auto& each) { return each.part.id == part; })->layout;
-  }
-
-  /// The word with the id that has to be typed, where they differ.
-  [[nodiscard]] std::string with_id(const Argument& argument, const std::string& id) const {
-    const std::string shown = say({"cell", {argument}});
-    return shown == id ? shown : shown + " (" + id + ")";
-  }
-
-  [[nodiscard]] std::vector<std::vector<std::string>> readings(const PartOnBench& part) const {
-    std::vector<const Kept<Reading>*> own;
-    for (const auto& kept : judged_.job.readings) {
-      if (kept.value.part == part.part.id) own.push_back(&kept);
-    }
-    const auto cell = [&](const Kept<Reading>* each) {
-      return part.layout.cell(part.layout.find_station(each->value.station).value_or(0),
-                              part.layout.find_direction(each->value.direction).value_or(0));
-    };
-    std::stable_sort(own.begin(), own.end(), [&](const auto* a, const auto* b) { return cell(a) < cell(b); });
-    std::vector<std::vector<std::string>> rows;
-    for (const auto* each_reading : own) {
-      const Kept<Reading>& kept = *each_reading;
-      const Reading& reading = kept.value;
-      std::string size = say({"why.left_out", {}});
-      for (const Size& each : judged_.sizes.sizes) {
-        if (each.reading != kept.event) continue;
-        const FigureStyle style = usual_style(dimension_read(part.layout.quantity(each.cell)), unit_);
-        size = number(shown(each.as_measured, style)) + " " + style.unit;
-      }
-      const std::string flag = reading.flag == ReadingFlag::none
-                                   ? reading.note
-                                   : word_for("flag." + std::string(flag_name(reading.flag)), look_.language) + " " + reading.note;
-      rows.push_back({with_id(station_argument("word", reading.station), reading.station),
-                      with_id(direction_argument("word", reading.direction), reading.direction), reading.quantity.text, reading.setting,
-                      size, flag});
-    }
-    return rows;
-  }
-
-  /// A component that a job brought along goes by its own id.
-  [[nodiscard]] std::string component(const std::string& id) const {
-    return has_key("error." + id, look_.language) ? word_for("error." + id, look_.language) : id;
-  }
-
-  [[nodiscard]] std::string shares(const std::vector<Share>& all) const {
-    std::vector<std::vector<std::string>> rows;
-    for (const Share& share : all) {
-      constexpr double kShown = 0.005;
-      const std::string percent = share.share < kShown ? "< 1" : number(print_fixed(share.share * 100.0, 0));
-      rows.push_back({percent + " %", component(share.component),
-                      word_for("scope." + std::string(share.scope ? scope_name(*share.scope) : "part"), look_.language)});
-    }
-    return say({"why.shares", {}}) + "\n" + columns(rows, kTableIndent);
-  }
-
-  /// With its sign, in the unit of the limit.
-  [[nodiscard]] std::string signed_estimate(double value, const Limit& limit) const {
-    return (value > 0.0 ? "+" : "") + number(estimate(value, limit));
-  }
-
-  [[nodiscard]] std::string by_shape(const Verdict& verdict, const PartOnBench& part, const Limit& limit) const {
-    const BestEstimate& best = *verdict.best;
-    const std::string unit = unit_of(limit);
-    std::string out = say({"why.best", {verbatim("median", number(estimate(best.median, limit)) + unit),
-                                        verbatim("low", number(estimate(best.low, limit)) + unit),
-                                        verbatim("high", number(estimate(best.high, limit)) + unit)}}) + "\n";
-    const std::string there = number(estimate(best.plain + best.moved_by_errors + best.moved_by_shape, limit));
-    out += say({"why.moved", {verbatim("where", place(verdict.measured_where, part.layout)),
-                              verbatim("plain", number(estimate(best.plain, limit)) + unit),
-                              verbatim("errors", signed_estimate(best.moved_by_errors, limit) + unit),
-                              verbatim("shape", signed_estimate(best.moved_by_shape, limit) + unit),
-                              verbatim("there", there + unit)}});
-    if (there != number(estimate(best.median, limit))) out += " " + say({"why.moved_elsewhere", {}});
-    out += "\n";
-    out += shares(verdict.chance_shares);
-    out += say({"why.chance", {verbatim("chance", chance_text(*verdict.chance))}}) + "\n";
-    if (verdict.forecast) out += say({"why.forecast", {verbatim("chance", chance_text(*verdict.forecast))}}) + "\n";
-    return out;
-  }
-
-  [[nodiscard]] std::string doubt(const Doubt& doubt, const PartOnBench& part, const Limit& limit) const {
-    const std::string unit = unit_of(limit);
-    std::string out = say({"why.estimate", {verbatim("estimate", number(estimate(doubt.estimate, limit)) + unit),
-                                            verbatim("u", uncertainty(doubt, limit) + unit), verbatim("where", place(doubt.decides, part.layout))}}) + "\n";
-    out += shares(doubt.shares);
-    return out + say({"why.margin", {decimal("margin", print_fixed(doubt.margin_in_u, 2)),
-                                     decimal("guard", print_fixed(doubt.guard_in_u, 2))}}) + "\n";
-  }
-
-  const JudgedJob& judged_;
-  const Look& look_;
-  UnitId unit_;
 };
 
 }  // namespace
 
 std::string judgement_text(const JudgedJob& judged, const Look& look) { return JudgementText(judged, look).all(); }
-
-std::optional<std::string> why_text(const JudgedJob& judged, const std::string& part, const std::string& limit, const Look& look) {
-  const auto on_bench =
-      std::find_if(judged.parts.begin(), judged.parts.end(), [&](const auto& each) { return each.part.id == part; });
-  const auto verdict = std::find_if(judged.judgement.verdicts.begin(), judged.judgement.verdicts.end(),
-                                    [&](const auto& each) { return each.part == part && each.limit == limit; });
-  const auto kept = std::find_if(judged.job.limits.begin(), judged.job.limits.end(),
-                                 [&](const auto& each) { return each.value.id == limit; });
-  if (on_bench == judged.parts.end() || verdict == judged.judgement.verdicts.end()) return std::nullopt;
-  return JudgementText(judged, look).why(*on_bench, *verdict, kept->value);
-}
 
 }  // namespace fettle

@@ -30,7 +30,7 @@ Gauged read_with(const std::vector<std::string>& zeros, const std::string& maste
   if (!zeros.empty()) setting.opening_zeros.emplace();
   for (const std::string& each : zeros) setting.opening_zeros->push_back(typed(each, true));
   const Reading reading{"bore-1", "top", "thrust", typed("10 acw", true), "s", "", {}, {}, {}, ReadingFlag::none, "", {}};
-  return sizes_from({parts, gauges, {{"s", setting}}, {{"r", reading}}, catalogue().gauge_presets, catalogue().temperature,
+  return sizes_from({parts, gauges, {{"s", setting}}, {{"r", reading}}, {}, catalogue().gauge_presets, catalogue().temperature,
                      Ratio::of(115, 10'000'000)});
 }
 

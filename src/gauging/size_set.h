@@ -19,6 +19,7 @@ struct ErrorSource {
   double standard_uncertainty;
   std::optional<double> degrees_of_freedom;  ///< nothing: taken as exactly known
   std::string origin;
+  Dimension dimension = Dimension::length;  ///< of the standard uncertainty; of a temperature difference and of an expansion (1e-6/°C): temperature
 };
 
 /// coefficient · error of sources[source]

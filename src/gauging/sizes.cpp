@@ -43,6 +43,7 @@ class Workbench {
   Gauged run() {
     know_gauges();
     know_settings();
+    if (refused_gauges_.empty()) out_of_true_.emplace(input_.found_out, input_.settings, gauges_, out_.problems);
     sort_readings();
     for (const Kept<Reading>* reading : readings_) add_size(*reading);
     refuse_crowded_places();
@@ -268,6 +269,7 @@ class Workbench {
     if (is_length) add_temperature_term(part, names, corrected, size);
     if (corrected) add_expansion_term(part, *part_temperature, size);
     setting.zero->correct(kept.event, sources_, size);
+    if (out_of_true_) out_of_true_->correct(kept.value.setting, sources_, size);
     std::sort(size.terms.begin(), size.terms.end(), [](const auto& a, const auto& b) { return a.source < b.source; });
     out_.set.sizes.push_back(std::move(size));
   }
@@ -291,7 +293,7 @@ class Workbench {
     // Common to everything read in one round, whatever the settings: parts and masters stand in one workshop.
     const std::string round = "round:" + names.round + ":";
     ErrorSource source{round + "temperature", "temperature", ErrorScope::round, input_.temperature.shape,
-                       input_.temperature.standard_uncertainty(), std::nullopt, input_.temperature.origin};
+                       input_.temperature.standard_uncertainty(), std::nullopt, input_.temperature.origin, Dimension::temperature};
     if (recorded) {
       source.id = round + "thermometer";
       source.component = "thermometer";
@@ -321,7 +323,7 @@ class Workbench {
     const double off = (part_temperature - Ratio(20)).to_double();
     if (off == 0.0) return;
     ErrorSource source{"expansion:" + part.expansion_per_celsius.decimal(9), "expansion", ErrorScope::master,
-                       ErrorShape::rectangular, kExpansionHalfWidth / kSqrt3, std::nullopt, "common practice, no source"};
+                       ErrorShape::rectangular, kExpansionHalfWidth / kSqrt3, std::nullopt, "common practice, no source", Dimension::temperature};
     size.terms.push_back({sources_.add(std::move(source)), size.estimate_mm * off * 1e-6});
   }
 
@@ -410,6 +412,7 @@ class Workbench {
   std::map<std::string, SettingInUse> settings_;
   std::vector<const Kept<Reading>*> readings_;
   SourceList sources_;
+  std::optional<OutOfTrue> out_of_true_;
 };
 
 }  // namespace

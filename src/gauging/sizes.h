@@ -5,6 +5,7 @@
 #include "base/kept.h"
 #include "base/problem.h"
 #include "catalogue/kind.h"
+#include "gauging/found_out.h"
 #include "gauging/gauge.h"
 #include "gauging/part.h"
 #include "gauging/reading.h"
@@ -27,6 +28,7 @@ struct GaugingInput {
   const std::vector<Kept<Gauge>>& gauges;
   const std::vector<Kept<Setting>>& settings;
   const std::vector<Kept<Reading>>& readings;  ///< current ones: superseded readings are left out by the caller
+  const std::vector<Kept<FoundOut>>& found_out;
   const std::vector<GaugePreset>& presets;
   ErrorComponent temperature;                  ///< difference between part and master where it was not recorded
   Ratio gauge_expansion_per_celsius;           ///< of masters and micrometers

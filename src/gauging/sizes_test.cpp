@@ -45,6 +45,7 @@ struct Workshop {
   std::vector<PartOnBench> parts;
   std::vector<Kept<Gauge>> gauges;
   std::vector<Kept<Setting>> settings;
+  std::vector<Kept<FoundOut>> found_out;
   std::vector<Kept<Reading>> readings;
 
   Workshop() {
@@ -80,7 +81,7 @@ struct Workshop {
   }
 
   [[nodiscard]] Gauged run() const {
-    return sizes_from({parts, gauges, settings, readings, catalogue().gauge_presets, catalogue().temperature,
+    return sizes_from({parts, gauges, settings, readings, found_out, catalogue().gauge_presets, catalogue().temperature,
                        Ratio::of(115, 10'000'000)});
   }
 };
@@ -460,7 +461,7 @@ TEST(SizesRefuse, ADialOfUnknownDivision) {
   }
   shop.add(compared("c"));
   const Gauged gauged =
-      sizes_from({shop.parts, shop.gauges, shop.settings, shop.readings, presets, catalogue().temperature, Ratio()});
+      sizes_from({shop.parts, shop.gauges, shop.settings, shop.readings, shop.found_out, presets, catalogue().temperature, Ratio()});
   ASSERT_EQ(gauged.problems.size(), 1U);
   EXPECT_EQ(gauged.problems.front().code, "gauging.division_missing");
 }

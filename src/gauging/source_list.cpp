@@ -60,7 +60,8 @@ std::optional<ErrorSource> source_of(const ErrorComponent& component, const Sour
   std::optional<double> freedom;
   if (component.degrees_of_freedom) freedom = static_cast<double>(*component.degrees_of_freedom);
   return ErrorSource{source_id(component, names), component.id, component.scope, component.shape,
-                     component.standard_uncertainty() * to_base, freedom, component.origin};
+                     component.standard_uncertainty() * to_base, freedom, component.origin,
+                     dimension == Dimension::divisions ? Dimension::length : dimension};
 }
 
 void add_gauge_terms(const KnownSetting& known, const SourceNames& names, SourceList& list,

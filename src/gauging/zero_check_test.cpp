@@ -38,7 +38,7 @@ Gauged read_round(const Round& round) {
     if (round.ordered) reading.order = order;
     readings.push_back({"r" + std::to_string(order), reading});
   }
-  return sizes_from({parts, {{"g1", bore}, {"g2", ring}}, {{"s1", first}, {"s2", setting}}, readings, catalogue().gauge_presets,
+  return sizes_from({parts, {{"g1", bore}, {"g2", ring}}, {{"s1", first}, {"s2", setting}}, readings, {}, catalogue().gauge_presets,
                      catalogue().temperature, Ratio::of(115, 10'000'000)});
 }
 

@@ -11,6 +11,7 @@ struct TypeOf {
   EventType operator()(const FindingSeen&) const { return {"finding-seen", 1}; }
   EventType operator()(const GaugeRegistered&) const { return {"gauge-registered", 1}; }
   EventType operator()(const SettingMade&) const { return {"setting-made", 1}; }
+  EventType operator()(const GaugeFoundOut&) const { return {"gauge-found-out", 1}; }
   EventType operator()(const ReadingTaken&) const { return {"reading-taken", 1}; }
   EventType operator()(const LimitEntered&) const { return {"limit-entered", 1}; }
   EventType operator()(const RuleChosen&) const { return {"rule-chosen", 1}; }

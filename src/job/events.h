@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catalogue/layout.h"
+#include "gauging/found_out.h"
 #include "gauging/gauge.h"
 #include "gauging/part.h"
 #include "gauging/reading.h"
@@ -65,6 +66,10 @@ struct SettingMade {
   Setting setting;
   bool operator==(const SettingMade&) const = default;
 };
+struct GaugeFoundOut {
+  FoundOut found;
+  bool operator==(const GaugeFoundOut&) const = default;
+};
 struct ReadingTaken {
   Reading reading;
   bool operator==(const ReadingTaken&) const = default;
@@ -79,7 +84,7 @@ struct RuleChosen {
 };
 
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
-                             ReadingTaken, LimitEntered, RuleChosen>;
+                             GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen>;
 
 struct EventType {
   std::string_view name;

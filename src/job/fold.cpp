@@ -41,6 +41,7 @@ class Folder {
   void apply(const std::string& id, const FindingSeen& payload) { out_.job.findings.push_back({id, payload.finding}); }
   void apply(const std::string& id, const GaugeRegistered& payload) { keep("gauge", id, payload.gauge, out_.job.gauges); }
   void apply(const std::string& id, const SettingMade& payload) { keep("setting", id, payload.setting, out_.job.settings); }
+  void apply(const std::string& id, const GaugeFoundOut& payload) { out_.job.found_out.push_back({id, payload.found}); }
   void apply(const std::string& id, const LimitEntered& payload) { keep("limit", id, payload.limit, out_.job.limits); }
   void apply(const std::string&, const RuleChosen& payload) { out_.job.rule = payload.rule; }
 

@@ -19,6 +19,7 @@ struct Job {
   std::vector<Kept<Finding>> findings;
   std::vector<Kept<Gauge>> gauges;
   std::vector<Kept<Setting>> settings;
+  std::vector<Kept<FoundOut>> found_out;
   std::vector<Kept<Reading>> readings;            ///< current ones
   std::vector<Kept<Reading>> superseded_readings; ///< kept for ever, used for nothing
   std::vector<Kept<Limit>> limits;

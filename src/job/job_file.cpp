@@ -70,6 +70,7 @@ class JobFileReader {
     for (const auto* node : top.tables("finding")) read_finding(*node);
     for (const auto* node : top.tables("gauge")) read_gauge(*node);
     for (const auto* node : top.tables("setting")) read_setting(*node);
+    for (const auto* node : top.tables("found_out")) read_found_out(*node);
     for (const auto* node : top.tables("limit")) read_limit(*node);
     if (const auto* node = top.node("rule")) read_rule(*node);
     top.finish();
@@ -339,6 +340,7 @@ class JobFileReader {
       problems_.push_back(
           Problem{"gauging.unknown_preset", node.place, {verbatim("gauge", gauge.id), verbatim("preset", gauge.preset)}});
     }
+    if (const GaugePreset* preset = known_.gauge_preset(gauge.preset)) measures_.emplace(gauge.id, preset->measures);
     gauge.division = length(reader, "division");
     gauge.turn = length(reader, "turn");
     gauge.pressed_in = reader.optional_word("pressed_in", kSides);
@@ -463,6 +465,22 @@ class JobFileReader {
     keep(node, SettingMade{std::move(setting)});
   }
 
+  /// Only a gauge of the job says what it measures; gauging tells of one that is not there.
+  void read_found_out(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    FoundOut found{};
+    found.gauge = reader.text("gauge");
+    const auto measures = measures_.find(found.gauge);
+    const TypingContext how_far = context(measures == measures_.end() ? Dimension::length : measures->second);
+    found.last_good = reader.optional_text("last_good");
+    found.good_again = reader.optional_text("good_again");
+    found.shows_too_much = quantity(reader, "shows_too_much", how_far);
+    found.may_be_off = quantity(reader, "may_be_off", how_far);
+    found.what = reader.text("what");
+    reader.finish();
+    keep(node, GaugeFoundOut{std::move(found)});
+  }
+
   void read_limit(const DocumentNode& node) {
     TableReader reader(node, problems_);
     Limit limit{};
@@ -516,6 +534,7 @@ class JobFileReader {
     Place place;
   };
   std::vector<WantedMember> wanted_members_;
+  std::map<std::string, Dimension> measures_;  ///< by gauge
   std::set<std::string> layouts_;
   std::vector<Finding> findings_;
 };

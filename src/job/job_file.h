@@ -17,7 +17,7 @@ struct WrittenPayload {
   Payload payload;
 };
 
-/// What job.toml says, in the order: job, engine, layouts, parts, findings, gauges, settings, limits, rule.
+/// What job.toml says, in the order: job, engine, layouts, parts, findings, gauges, settings, found-outs, limits, rule.
 struct JobFile {
   std::string job;
   std::optional<DecimalMark> decimal_mark;

@@ -31,7 +31,7 @@ SizeSet sizes_of(const SimulatedEngine& engine) {
                      catalogue().material(kind->material)->expansion_per_celsius});
   }
   const Gauged gauged =
-      sizes_from({parts, engine.job.gauges, engine.job.settings, engine.job.readings, catalogue().gauge_presets,
+      sizes_from({parts, engine.job.gauges, engine.job.settings, engine.job.readings, {}, catalogue().gauge_presets,
                   catalogue().temperature, catalogue().material("steel")->expansion_per_celsius});
   EXPECT_TRUE(gauged.problems.empty()) << gauged.problems.front().code;
   return gauged.set;

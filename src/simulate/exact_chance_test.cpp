@@ -19,7 +19,7 @@ SizeSet sizes_of(const SimulatedEngine& engine) {
     parts.push_back({kept.value, kind->feature, engine.job.layouts.front().value.layout, catalogue().material(kind->material)->expansion_per_celsius,
                      kind->wear});
   }
-  Gauged gauged = sizes_from({parts, engine.job.gauges, engine.job.settings, engine.job.readings, catalogue().gauge_presets,
+  Gauged gauged = sizes_from({parts, engine.job.gauges, engine.job.settings, engine.job.readings, {}, catalogue().gauge_presets,
                               catalogue().temperature, catalogue().material("steel")->expansion_per_celsius});
   EXPECT_TRUE(gauged.problems.empty());
   return std::move(gauged.set);

@@ -82,7 +82,7 @@ class SetUp {
     const std::vector<Kept<Setting>> settings = {{kHere, setting}};
     const std::vector<Kept<Reading>> readings = {{kHere, reading}};
     const Gauged gauged = sizes_from(
-        {parts, gauges, settings, readings, input_.presets, input_.temperature, input_.gauge_expansion_per_celsius});
+        {parts, gauges, settings, readings, {}, input_.presets, input_.temperature, input_.gauge_expansion_per_celsius});
     problems_.insert(problems_.end(), gauged.problems.begin(), gauged.problems.end());
     if (!problems_.empty()) return;
     FETTLE_ASSERT(gauged.set.sizes.size() == 1, std::to_string(gauged.set.sizes.size()));

@@ -189,6 +189,18 @@ void describe(Walk& walk, T& made) {
   walk("afresh_of", afresh_of);
 }
 
+template <class Walk, Either<GaugeFoundOut> T>
+void describe(Walk& walk, T& found_out) {
+  auto& [found] = found_out;
+  auto& [gauge, last_good, good_again, shows_too_much, may_be_off, what] = found;
+  walk("gauge", gauge);
+  walk("last_good", last_good);
+  walk("good_again", good_again);
+  walk("shows_too_much", shows_too_much);
+  walk("may_be_off", may_be_off);
+  walk("what", what);
+}
+
 template <class Walk, Either<ReadingTaken> T>
 void describe(Walk& walk, T& taken) {
   auto& [reading] = taken;

@@ -58,6 +58,7 @@ std::vector<Payload> full_payloads() {
           SettingMade{{"s", "bg", "mic", typed("84 mm"), typed("3.307 in"), typed("0 div", NeedleSide::clockwise),
                        typed("1.5 div", NeedleSide::anticlockwise), NeedleSide::clockwise, typed("68.0 °F"),
                        typed("19.5 °C")}},
+          GaugeFoundOut{{"mic", "first", "third", typed("0.0003 in"), typed("0.01 mm"), "fell off the bench"}},
           ReadingTaken{{"bore-1", "top", "thrust", typed("57 acw"), "s", "1", 4, 2, typed("20 °C"),
                         ReadingFlag::deposit, "carbon", kId}},
           LimitEntered{{"taper",
@@ -81,6 +82,7 @@ std::vector<Payload> bare_payloads() {
           FindingSeen{{"p", "w", FindingWeight::note, "", {}}},
           GaugeRegistered{{"g", "p", {}, {}, {}, {}, {}, {}, {}}},
           SettingMade{{"s", "g", {}, {}, {}, {}, {}, {}, {}, {}}},
+          GaugeFoundOut{{"mic", {}, {}, {}, {}, ""}},
           ReadingTaken{{"p", "t", "d", typed("84 mm"), "s", "", {}, {}, {}, ReadingFlag::none, "", {}}},
           LimitEntered{{"l",
                         "k",
@@ -231,9 +233,9 @@ TEST(EventWords, AreThoseOfTheJudgement) {
 }
 
 TEST(EventJson, PlacesAreNoPartOfAnEvent) {
-  EventEnvelope elsewhere = event(full_payloads()[7]);
+  EventEnvelope elsewhere = event(full_payloads()[8]);
   std::get<ReadingTaken>(elsewhere.payload).reading.quantity.place = {"readings.csv", 99, 1};
-  EXPECT_EQ(event_json(elsewhere), event_json(event(full_payloads()[7])));
+  EXPECT_EQ(event_json(elsewhere), event_json(event(full_payloads()[8])));
   EXPECT_EQ(std::get<ReadingTaken>(without_places(elsewhere).payload).reading.quantity.place, Place{});
   EXPECT_EQ(std::get<ReadingTaken>(without_places(elsewhere).payload).reading.temperature->place, Place{});
 }

@@ -11,7 +11,9 @@
 #include "job/job.h"
 #include "simulate/family_scores.h"
 #include "verdict/judge.h"
+#include "verdict/judged_again.h"
 #include "verdict/setting_up.h"
+#include "verdict/side_by_side.h"
 
 namespace fettle {
 
@@ -28,6 +30,8 @@ struct JudgedView {
   const std::vector<AsMeasured>& measured;
   const std::vector<PartShape>& shapes;
   const Judgement& judgement;
+  const std::vector<SideBySide>& side_by_side;
+  const std::vector<JudgedAgain>& again;
 };
 
 /// judgement.schema.json

@@ -31,6 +31,21 @@ Json figure(const Ratio& value, ResultDimension dimension, UnitId unit) {
   return {{"value", shown(value, style)}, {"unit", style.unit}};
 }
 
+Json read(const Ratio& exact, Dimension quantity, UnitId unit) {
+  const FigureStyle style = style_read(quantity, unit);
+  return {{"value", shown(exact, style)}, {"unit", style.unit}};
+}
+
+Json read(double estimate, Dimension quantity, UnitId unit) {
+  if (quantity == Dimension::length) return json::estimate(estimate, ResultDimension::length, unit);
+  const FigureStyle style = style_read(quantity, unit);
+  return {{"value", shown(estimate, style)}, {"unit", style.unit}};
+}
+
+Json chance(const Chance& chance) {
+  return {{"value", print_fixed(chance.value, 4)}, {"standard_error", print_fixed(chance.standard_error, 5)}, {"points", chance.points}};
+}
+
 Json estimate(double value, ResultDimension dimension, UnitId unit) {
   if (dimension == ResultDimension::length) return {{"value", print_length(value, unit)}, {"unit", std::string(unit_definition(unit).symbol)}};
   const FigureStyle style = usual_style(dimension, unit);

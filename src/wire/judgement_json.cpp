@@ -8,6 +8,7 @@
 #include "units/print.h"
 #include "wire/json_text.h"
 #include "wire/json_values.h"
+#include "wire/twice_judged_json.h"
 
 namespace fettle {
 namespace {
@@ -29,6 +30,7 @@ class JudgementWriter {
             {"groups", groups()},
             {"parts", parts()},
             {"joint", joint()},
+            {"found_out", found_out()},
             {"masters", masters()},
             {"sources", sources()},
             {"notices", json::messages(view_.notices)}};
@@ -115,10 +117,6 @@ class JudgementWriter {
             {"best_draws", accuracy.best_draws}};
   }
 
-  static Json chance(const Chance& chance) {
-    return {{"value", print_fixed(chance.value, 4)}, {"standard_error", print_fixed(chance.standard_error, 5)}, {"points", chance.points}};
-  }
-
   [[nodiscard]] Json best(const BestEstimate& best, ResultDimension dimension) const {
     const auto figure = [&](double value) { return json::estimate(value, dimension, unit_); };
     return {{"plain", figure(best.plain)},
@@ -164,6 +162,9 @@ class JudgementWriter {
     for (const Verdict& verdict : view_.judgement.verdicts) {
       if (verdict.part == part.part.id) out["verdicts"].push_back(one_verdict(verdict, part.layout));
     }
+    for (const SideBySide& each : view_.side_by_side) {
+      if (each.part == part.part.id) out["side_by_side"].push_back(json::side_by_side(each, part.layout, limit_of(each.limit), unit_));
+    }
     return out;
   }
 
@@ -205,7 +206,7 @@ class JudgementWriter {
   }
 
   [[nodiscard]] Json one_place(const PlaceEstimate& place, const Layout& layout) const {
-    const ResultDimension dimension = dimension_read(layout.quantity(place.cell));
+    const Dimension quantity = layout.quantity(place.cell);
     double variance = 0.0;
     for (const ErrorTerm& term : place.terms) {
       const double each = term.coefficient * view_.sizes.sources[term.source].standard_uncertainty;
@@ -213,9 +214,9 @@ class JudgementWriter {
     }
     return {{"station", layout.stations[place.cell / layout.directions.size()].id},
             {"direction", layout.directions[place.cell % layout.directions.size()].id},
-            {"as_measured", json::figure(place.as_measured, dimension, unit_)},
-            {"estimate", json::estimate(place.estimate_mm, dimension, unit_)},
-            {"standard_uncertainty", json::estimate(std::sqrt(variance), dimension, unit_)},
+            {"as_measured", json::read(place.as_measured, quantity, unit_)},
+            {"estimate", json::read(place.estimate_mm, quantity, unit_)},
+            {"standard_uncertainty", json::read(std::sqrt(variance), quantity, unit_)},
             {"readings", place.readings}};
   }
 
@@ -255,15 +256,15 @@ class JudgementWriter {
     return out;
   }
 
-  [[nodiscard]] const Limit& limit_of(const Verdict& verdict) const {
+  [[nodiscard]] const Limit& limit_of(const std::string& id) const {
     const auto found = std::find_if(view_.job.limits.begin(), view_.job.limits.end(),
-                                    [&](const auto& each) { return each.value.id == verdict.limit; });
-    FETTLE_ASSERT(found != view_.job.limits.end(), verdict.limit);
+                                    [&](const auto& each) { return each.value.id == id; });
+    FETTLE_ASSERT(found != view_.job.limits.end(), id);
     return found->value;
   }
 
   [[nodiscard]] Json one_verdict(const Verdict& verdict, const Layout& layout) const {
-    const Limit& limit = limit_of(verdict);
+    const Limit& limit = limit_of(verdict.limit);
     const ResultDimension dimension = catalogue().definition(limit.definition)->dimension;
     Json out = {{"limit", limit.id},
                 {"definition", limit.definition},
@@ -280,8 +281,8 @@ class JudgementWriter {
     if (verdict.reading_keeps) out["reading_keeps"] = *verdict.reading_keeps;
     if (verdict.doubt) out["doubt"] = doubt(*verdict.doubt, dimension, layout);
     if (verdict.plain) out["plain"] = plain(*verdict.plain);
-    if (verdict.chance) out["chance"] = chance(*verdict.chance);
-    if (verdict.forecast) out["forecast"] = chance(*verdict.forecast);
+    if (verdict.chance) out["chance"] = json::chance(*verdict.chance);
+    if (verdict.forecast) out["forecast"] = json::chance(*verdict.forecast);
     if (verdict.best) {
       out["best"] = best(*verdict.best, dimension);
       out["chance_shares"] = Json::array();
@@ -322,8 +323,8 @@ class JudgementWriter {
     const JointVerdict& joint = view_.judgement.joint;
     Json out = {{"word", std::string(verdict_word_name(joint.word))}, {"left_out", joint.left_out}};
     if (joint.plain) out["plain"] = plain(*joint.plain);
-    if (joint.chance) out["chance"] = chance(*joint.chance);
-    if (joint.forecast) out["forecast"] = chance(*joint.forecast);
+    if (joint.chance) out["chance"] = json::chance(*joint.chance);
+    if (joint.forecast) out["forecast"] = json::chance(*joint.forecast);
     if (!joint.chance_leaves_out.empty()) out["chance_leaves_out"] = limits_of_parts(joint.chance_leaves_out);
     if (!joint.forecast_leaves_out.empty()) out["forecast_leaves_out"] = limits_of_parts(joint.forecast_leaves_out);
     return out;
@@ -332,6 +333,12 @@ class JudgementWriter {
   static Json limits_of_parts(const std::vector<LimitOfPart>& list) {
     Json out = Json::array();
     for (const LimitOfPart& each : list) out.push_back({{"part", each.part}, {"limit", each.limit}});
+    return out;
+  }
+
+  [[nodiscard]] Json found_out() const {
+    Json out = Json::array();
+    for (const JudgedAgain& each : view_.again) out.push_back(json::judged_again(each));
     return out;
   }
 
@@ -346,19 +353,19 @@ class JudgementWriter {
     return out;
   }
 
+  static Json uncertainty_of(const ErrorSource& source) {
+    if (source.dimension != Dimension::temperature) return json::read(source.standard_uncertainty, source.dimension, UnitId::micrometre);
+    return {{"value", print_fixed(source.standard_uncertainty, 3)}, {"unit", source.component == "expansion" ? "1e-6/°C" : "°C"}};
+  }
+
   [[nodiscard]] Json sources() const {
     Json out = Json::array();
     for (const ErrorSource& source : view_.sizes.sources) {
-      const bool temperature = source.component == "temperature" || source.component == "thermometer";
       Json entry = {{"id", source.id},
                     {"component", source.component},
                     {"scope", std::string(scope_name(source.scope))},
                     {"shape", std::string(shape_name(source.shape))},
-                    {"standard_uncertainty",
-                     source.component == "expansion"
-                         ? Json{{"value", print_fixed(source.standard_uncertainty, 3)}, {"unit", "1e-6/°C"}}
-                     : temperature ? Json{{"value", print_fixed(source.standard_uncertainty, 3)}, {"unit", "°C"}}
-                                 : json::estimate(source.standard_uncertainty, ResultDimension::length, UnitId::micrometre)}};
+                    {"standard_uncertainty", uncertainty_of(source)}};
       if (source.degrees_of_freedom) entry["degrees_of_freedom"] = print_fixed(*source.degrees_of_freedom, 1);
       entry["origin"] = source.origin;
       out.push_back(std::move(entry));

@@ -140,7 +140,7 @@ struct OneBore {
     parts = {{part, Feature::inside, {{{"top", StationRole::first, true, {}}}, {{"thrust", Ratio(), true}}}, Ratio()}};
     // Standard uncertainties 3 and 4 µm with coefficients 1 and -1: together 5 µm.
     sizes.sources = {{"m:limit", "limit-of-error", ErrorScope::master, ErrorShape::rectangular, 0.003, 50.0, "seen"},
-                     {"r:temperature", "temperature", ErrorScope::round, ErrorShape::normal, 2.0, {}, "usual"}};
+                     {"r:temperature", "temperature", ErrorScope::round, ErrorShape::normal, 2.0, {}, "usual", Dimension::temperature}};
     const PlaceEstimate place{
         0, {"00112233445566778899aabbccddeeff"}, Ratio(840'548'000), 84.05471, {{0, 1.0}, {1, -0.002}}};
     groups = {{"cylinder-bore", EstimateModel::plain, Message{"why.plain_model", {}}, {{"bore-1", {place}}}}};
@@ -166,7 +166,7 @@ struct OneBore {
                  {VerdictWord::within, {}, {"piston-1"}}};
   }
   [[nodiscard]] std::string written() const {
-    return judgement_json({job, parts, sizes, {}, groups, measured, shapes, judgement});
+    return judgement_json({job, parts, sizes, {}, groups, measured, shapes, judgement, {}, {}});
   }
 };
 
@@ -231,7 +231,7 @@ TEST(JudgementJson, StepSourcesAndJointVerdict) {
       holds(written, R"("step": {"kind": "offset", "offset": {"text": "+0.50 mm", "dimension": "length", "unit": "mm",
       "numerator": "1", "denominator": "2", "decimals": 2, "mm": "0.5000000"}}, "condition": "new", "state": "serviceable")"))
       << written;
-  EXPECT_TRUE(holds(written, R"("joint": {"word": "within", "left_out": ["piston-1"]}, "masters": [],
+  EXPECT_TRUE(holds(written, R"("joint": {"word": "within", "left_out": ["piston-1"]}, "found_out": [], "masters": [],
       "sources": [{"id": "m:limit", "component": "limit-of-error", "scope": "master", "shape": "rectangular",
                    "standard_uncertainty": {"value": "3.0", "unit": "µm"}, "degrees_of_freedom": "50.0", "origin": "seen"},
                   {"id": "r:temperature", "component": "temperature", "scope": "round", "shape": "normal",

@@ -50,19 +50,22 @@ def check_judgements(program, schemas, root):
         ("tests/cli/jobs/another-size-unread", [], 1),
         ("tests/cli/jobs/blunder", [], 1),
         ("tests/cli/jobs/bore-and-piston", [], 1),
+        ("tests/cli/jobs/every-kind", [], 1),
+        ("tests/cli/jobs/found-out", [], 1),
         ("tests/cli/jobs/mid-unread", [], 1),
+        ("tests/cli/jobs/mid-unread", ["--all-definitions"], 1),
         ("tests/cli/jobs/six-directions", [], 0),
     ]
     judged = {}
     for folder, options, wanted_exit in runs:
         [written] = program.documents(["judge", str(root / folder), "--json", *options], wanted_exit)
         fits(schemas, "judgement", written, f"judge {folder} {options}")
-        judged.setdefault(written["job"]["id"], written)
+        judged.setdefault(written["job"]["id"] + (" beside" if "--all-definitions" in options else ""), written)
     written = judged["tern-curlew-3"]
     # Three bores with four heights and two directions, and one reading that was taken again: 25. Piston 1 is the fourth part.
     check(written["job"]["readings"] == 25, f"readings: {written['job']['readings']}")
     check([part["id"] for part in written["parts"]] == ["bore-1", "bore-2", "bore-3", "piston-1"], "parts of curlew-3")
-    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "another-size-unread", "blunder", "bore-and-piston", "mid-unread", "six-directions")}
+    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "mid-unread beside", "another-size-unread", "blunder", "bore-and-piston", "every-kind", "found-out", "mid-unread", "six-directions")}
     for place in unseen(schemas, "judgement", short.values()):
         check(False, f"no judgement that is checked here has {place}")
     for name, each in short.items():
@@ -225,7 +228,7 @@ def check_events(program, schemas, root):
     # One of every type with all its keys, and one with none that may be left out; the unit tests read and write the same file.
     kept = (root / "tests/cli/event_lines_v1.jsonl").read_bytes().decode("utf-8").split("\n")[:-1]
     events = [json.loads(line) for line in kept]
-    check(len({event["type"] for event in events}) == 10 and len(events) == 20, "two lines of each of ten types")
+    check(len({event["type"] for event in events}) == 11 and len(events) == 22, "two lines of each of eleven types")
     for event in events:
         fits(schemas, "event", event, f"kept {event['type']}")
         refuses_spoilt(schemas, "event", event, f"kept {event['type']}")

@@ -1,4 +1,4 @@
-#include "app/side_by_side.h"
+#include "verdict/side_by_side.h"
 
 #include <algorithm>
 

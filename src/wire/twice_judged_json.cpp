@@ -1,0 +1,50 @@
+#include "wire/twice_judged_json.h"
+
+#include "catalogue/catalogue.h"
+
+namespace fettle::json {
+namespace {
+
+Json word_and_chance(const Verdict& verdict) {
+  Json out = {{"word", std::string(verdict_word_name(verdict.word))}};
+  if (verdict.chance) out["chance"] = chance(*verdict.chance);
+  return out;
+}
+
+}  // namespace
+
+Json side_by_side(const SideBySide& all, const Layout& layout, const Limit& limit, UnitId unit) {
+  Json under = Json::array();
+  for (const SideBySide::Under& each : all.under) {
+    Json entry = {{"definition", each.definition}};
+    entry.update(word_and_chance(each.verdict));
+    if (each.verdict.as_measured) {
+      entry["as_measured"] = figure(*each.verdict.as_measured, catalogue().definition(limit.definition)->dimension, unit);
+      entry["where"] = where(each.verdict.measured_where, layout);
+    }
+    if (!each.verdict.reasons.empty()) entry["reasons"] = problems(each.verdict.reasons);
+    under.push_back(std::move(entry));
+  }
+  return {{"limit", all.limit}, {"decides", all.decides}, {"under", std::move(under)}};
+}
+
+Json judged_again(const JudgedAgain& again) {
+  Json out = {{"gauge", again.found.gauge}, {"what", again.found.what}};
+  if (again.found.last_good) out["last_good"] = *again.found.last_good;
+  if (again.found.good_again) out["good_again"] = *again.found.good_again;
+  if (again.found.shows_too_much) out["shows_too_much"] = typed(*again.found.shows_too_much);
+  if (again.found.may_be_off) out["may_be_off"] = typed(*again.found.may_be_off);
+  out["settings"] = again.settings;
+  out["readings"] = again.readings;
+  out["parts"] = again.parts;
+  out["verdicts"] = Json::array();
+  for (const JudgedAgain::Twice& each : again.verdicts) {
+    out["verdicts"].push_back({{"part", each.now.part},
+                               {"limit", each.now.limit},
+                               {"before", word_and_chance(each.before)},
+                               {"now", word_and_chance(each.now)}});
+  }
+  return out;
+}
+
+}  // namespace fettle::json
