@@ -46,5 +46,15 @@ void JudgeTheDemo(benchmark::State& state) {
 }
 BENCHMARK(JudgeTheDemo)->Unit(benchmark::kMillisecond);
 
+/// Twelve bores, seven mains, six pins, twenty-four springs, faces and chambers: 716 readings.
+void JudgeAWholeEngine(benchmark::State& state) {
+  const Job job = open_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/grebe-12").value();
+  for (auto each : state) {
+    const Result<JudgedJob> judged = judge_job(job, {{}, usual_accuracy()});
+    if (!judged.ok() || judged.value().judgement.states.at(1).word != StateWord::too_close) state.SkipWithError("wrong answer");
+  }
+}
+BENCHMARK(JudgeAWholeEngine)->Unit(benchmark::kMillisecond);
+
 }  // namespace
 }  // namespace fettle
