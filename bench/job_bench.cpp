@@ -1,5 +1,6 @@
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <string>
 
 #include "app/judge_job.h"
@@ -55,6 +56,27 @@ void JudgeAWholeEngine(benchmark::State& state) {
   }
 }
 BENCHMARK(JudgeAWholeEngine)->Unit(benchmark::kMillisecond);
+
+/// The same after one reading of a part was typed anew, with what was judged before remembered.
+void JudgeOneEdit(benchmark::State& state, const std::string& part, const char* first, const char* second) {
+  Job job = open_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/grebe-12").value();
+  const auto edited = std::find_if(job.readings.begin(), job.readings.end(), [&](const auto& each) { return each.value.part == part; });
+  const TypedQuantity old = edited->value.quantity;
+  const TypingContext context{old.quantity.unit, old.quantity.dimension(), DecimalMark::point, std::nullopt, old.side.has_value(), std::nullopt};
+  const TypedQuantity texts[] = {read_quantity(first, context, {}).value(), read_quantity(second, context, {}).value()};
+  JobMemory memory;
+  JudgeOptions options{{}, usual_accuracy()};
+  options.memory = &memory;
+  std::size_t turn = 0;
+  for (auto each : state) {
+    memory.next_round();
+    edited->value.quantity = texts[++turn % 2];
+    const Result<JudgedJob> judged = judge_job(job, options);
+    if (!judged.ok() || judged.value().judgement.states.at(1).word != StateWord::too_close) state.SkipWithError("wrong answer");
+  }
+}
+BENCHMARK_CAPTURE(JudgeOneEdit, spring, "spring-17", "48.60 mm", "48.70 mm")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(JudgeOneEdit, bore, "bore-5", "68 acw", "69 acw")->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace fettle

@@ -1,6 +1,7 @@
 #include "app/judge_job.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 
 #include "app/bench.h"
@@ -79,23 +80,44 @@ void tell_settings(const JudgedJob& judged, std::vector<Message>& notices) {
   }
 }
 
+MeasuredGroup measure(const GroupToMeasure& from, const Catalogue& known) {
+  MeasuredGroup out;
+  Measuring measuring(known.definitions);
+  for (std::size_t p = 0; p < from.parts.size(); ++p) {
+    auto measured = measuring.of(from.parts[p], from.estimates[p], from.given[p]);
+    out.measured.insert(out.measured.end(), std::make_move_iterator(measured.begin()), std::make_move_iterator(measured.end()));
+    if (from.parts[p].feature != Feature::figure) out.shapes.push_back(part_shape(from.parts[p], from.estimates[p], from.sources, from.unit));
+  }
+  return out;
+}
+
 /// Every part as measured under every definition, and its shape in words.
-void measure_all(JudgedJob& out, const Catalogue& known) {
+void measure_all(JudgedJob& out, const Catalogue& known, JobMemory& memory) {
   const UnitId unit = out.job.opened ? out.job.opened->value.shown_unit : UnitId::millimetre;
   for (const GroupEstimate& group : out.groups) {
+    GroupToMeasure one{{}, group.parts, group.sources, {}, unit};
     for (const PartEstimate& estimate : group.parts) {
-      const auto part = std::find_if(out.parts.begin(), out.parts.end(),
-                                     [&](const auto& each) { return each.part.id == estimate.part; });
-      auto measured = as_measured(*part, estimate, given_sizes(out.job, part->part), known.definitions);
-      if (part->feature != Feature::figure) out.shapes.push_back(part_shape(*part, estimate, out.sizes.sources, unit));
-      out.measured.insert(out.measured.end(), measured.begin(), measured.end());
+      one.parts.push_back(*std::find_if(out.parts.begin(), out.parts.end(), [&](const auto& each) { return each.part.id == estimate.part; }));
+      one.given.push_back(given_sizes(out.job, one.parts.back().part));
     }
+    const auto made = memory.measured.of(std::move(one), [&](const GroupToMeasure& from) { return measure(from, known); });
+    out.measured.insert(out.measured.end(), made->measured.begin(), made->measured.end());
+    out.shapes.insert(out.shapes.end(), made->shapes.begin(), made->shapes.end());
   }
 }
 
 }  // namespace
 
+void JobMemory::next_round() {
+  estimates.next_round();
+  verdicts.groups.next_round();
+  verdicts.joints.next_round();
+  measured.next_round();
+}
+
 Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
+  JobMemory own;
+  JobMemory& memory = options.memory != nullptr ? *options.memory : own;
   const Catalogue& known = catalogue();
   JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}, {}, {}};
   Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, job.found_out, known.gauge_presets, known.temperature,
@@ -107,11 +129,11 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   if (everything) tell_settings(out, out.notices);
   std::map<std::string, MadeTo> made;
   for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
-  out.groups = estimate_groups(out.parts, out.sizes, made);
+  out.groups = estimate_groups(out.parts, out.sizes, made, memory.estimates);
   borrow_places(out.parts, out.groups);
-  if (everything) measure_all(out, known);
-  const JudgeInput input{out.parts, out.groups, out.sizes.sources, job.limits, job.findings, known.definitions,
-                         options.rule.value_or(job.rule), options.accuracy, options.points};
+  if (everything) measure_all(out, known, memory);
+  const JudgeInput input{out.parts, out.groups, job.limits, job.findings, known.definitions,
+                         options.rule.value_or(job.rule), options.accuracy, options.points, &memory.verdicts};
   out.judgement = judge(input);
   if (options.detail == JudgeDetail::side_by_side) out.side_by_side = definitions_side_by_side(input);
   if (everything) out.again = judged_again(out, options);

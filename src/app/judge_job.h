@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "app/job_memory.h"
 #include "app/judged_again.h"
 #include "verdict/side_by_side.h"
 #include "base/problem.h"
@@ -38,6 +39,7 @@ struct JudgeOptions {
   Accuracy accuracy;
   JudgeDetail detail = JudgeDetail::everything;
   NormalPoints* points = nullptr;  ///< kept from job to job, see JudgeInput
+  JobMemory* memory = nullptr;     ///< kept from edit to edit of one job; null: nothing is remembered
 };
 
 /// Runs the stages over a job: gauging, form, verdict. Any problem stops before the verdict, and all of them are given.

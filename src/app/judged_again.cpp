@@ -49,6 +49,7 @@ std::vector<JudgedAgain> judged_again(const JudgedJob& judged, const JudgeOption
   without.found_out.clear();
   JudgeOptions only_verdicts = options;
   only_verdicts.detail = JudgeDetail::verdicts;
+  only_verdicts.memory = nullptr;
   const Result<JudgedJob> before = judge_job(without, only_verdicts);
   FETTLE_ASSERT(before.ok(), judged.job.id);
   for (const Kept<FoundOut>& each : judged.job.found_out) out.push_back(again(each.value, judged, before.value().judgement.verdicts));

@@ -1,17 +1,16 @@
 #include "form/as_measured.h"
 
-
 namespace fettle {
 namespace {
 
-AsMeasured reckon(const Definition& definition, const PartGrid& grid, const PartEstimate& estimate) {
-  AsMeasured out{estimate.part, definition.id, definition.dimension, {}, {}, {}, {}};
-  const Result<Expansion> expansion = expand(definition, grid);
+AsMeasured reckon(const Definition& definition, const Result<Expansion>& expansion, const std::string& part,
+                  const std::vector<std::optional<Ratio>>& sizes) {
+  AsMeasured out{part, definition.id, definition.dimension, {}, {}, {}, {}};
   if (!expansion.ok()) {
     out.missing = expansion.problems();
     return out;
   }
-  ExactValue measured = evaluate_exact(expansion.value(), measured_sizes(estimate));
+  ExactValue measured = evaluate_exact(expansion.value(), sizes);
   out.value = measured.value;
   out.where = std::move(measured.where);
   out.inner = std::move(measured.inner);
@@ -20,14 +19,20 @@ AsMeasured reckon(const Definition& definition, const PartGrid& grid, const Part
 
 }  // namespace
 
-std::vector<AsMeasured> as_measured(const PartOnBench& part, const PartEstimate& estimate, const GivenSizes& given,
-                                    const std::vector<Definition>& definitions) {
+std::vector<AsMeasured> Measuring::of(const PartOnBench& part, const PartEstimate& estimate, const GivenSizes& given) {
   PartGrid grid{part.feature, part.layout, {}, given};
   for (const auto& place : estimate.places) grid.read.push_back(place.has_value());
-  std::vector<AsMeasured> out;
-  for (const Definition& definition : definitions) {
-    if (definition.applies(part.feature) && definition.is_for(part.part.kind)) out.push_back(reckon(definition, grid, estimate));
+  if (grid != grid_ || kind_ != part.part.kind) {
+    expanded_.clear();
+    for (const Definition& definition : definitions_) {
+      if (definition.applies(part.feature) && definition.is_for(part.part.kind)) expanded_.push_back({&definition, expand(definition, grid)});
+    }
+    grid_ = std::move(grid);
+    kind_ = part.part.kind;
   }
+  const auto sizes = measured_sizes(estimate);
+  std::vector<AsMeasured> out;
+  for (const Expanded& each : expanded_) out.push_back(reckon(*each.definition, each.expansion, estimate.part, sizes));
   return out;
 }
 

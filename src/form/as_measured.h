@@ -23,8 +23,23 @@ struct AsMeasured {
   Problems missing;            ///< what is needed, if there is no value
 };
 
-/// Every definition that applies to the part's feature and kind, in the order of the catalogue.
-[[nodiscard]] std::vector<AsMeasured> as_measured(const PartOnBench& part, const PartEstimate& estimate,
-                                                  const GivenSizes& given, const std::vector<Definition>& definitions);
+/// Parts under every definition that applies to their feature and kind. Like parts read at the same places share what was expanded.
+class Measuring {
+ public:
+  explicit Measuring(const std::vector<Definition>& definitions) : definitions_(definitions) {}
+
+  /// In the order of the catalogue.
+  [[nodiscard]] std::vector<AsMeasured> of(const PartOnBench& part, const PartEstimate& estimate, const GivenSizes& given);
+
+ private:
+  struct Expanded {
+    const Definition* definition;
+    Result<Expansion> expansion;
+  };
+  const std::vector<Definition>& definitions_;
+  std::string kind_;
+  std::optional<PartGrid> grid_;
+  std::vector<Expanded> expanded_;  ///< on that grid
+};
 
 }  // namespace fettle

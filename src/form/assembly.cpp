@@ -30,18 +30,32 @@ void add_stations(const Layout& from, const std::string& member, Layout& to) {
   }
 }
 
-const PartEstimate* estimate_of(const std::string& part, const std::vector<GroupEstimate>& groups) {
+struct Lender {
+  const PartEstimate* estimate;
+  const GroupEstimate* group;
+};
+
+std::optional<Lender> lender(const std::string& part, const std::vector<GroupEstimate>& groups) {
   for (const GroupEstimate& group : groups) {
     for (const PartEstimate& each : group.parts) {
-      if (each.part == part) return &each;
+      if (each.part == part) return Lender{&each, &group};
     }
   }
-  return nullptr;
+  return std::nullopt;
+}
+
+/// The terms as the sources of another group count them.
+std::vector<ErrorTerm> moved(const std::vector<ErrorTerm>& terms, const std::vector<ErrorSource>& from, std::vector<ErrorSource>& to) {
+  std::vector<ErrorTerm> out;
+  for (const ErrorTerm& term : terms) out.push_back({source_index(to, from[term.source]), term.coefficient});
+  std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.source < b.source; });
+  return out;
 }
 
 /// What stands at `cell` of the member, at its cell of the assembly.
-void borrow(const PartEstimate& from, const Layout& layout, const std::string& role, const Layout& assembled, PartEstimate& to) {
-  for (const auto& place : from.places) {
+void borrow(const Lender& from, const Layout& layout, const std::string& role, const Layout& assembled, std::vector<ErrorSource>& sources,
+            PartEstimate& to) {
+  for (const auto& place : from.estimate->places) {
     if (!place) continue;
     const Station& station = layout.stations[place->cell / layout.directions.size()];
     const auto at = std::find_if(assembled.stations.begin(), assembled.stations.end(),
@@ -51,6 +65,7 @@ void borrow(const PartEstimate& from, const Layout& layout, const std::string& r
     const std::size_t cell = assembled.cell(static_cast<std::size_t>(at - assembled.stations.begin()), direction);
     to.places[cell] = place;
     to.places[cell]->cell = cell;
+    to.places[cell]->terms = moved(place->terms, from.group->sources, sources);
   }
 }
 
@@ -75,8 +90,9 @@ void borrow_places(const std::vector<PartOnBench>& parts, std::vector<GroupEstim
       if (!assembly->part.members) continue;
       for (const Member& member : *assembly->part.members) {
         const auto part = std::find_if(parts.begin(), parts.end(), [&](const auto& each) { return each.part.id == member.part; });
-        const PartEstimate* from = estimate_of(member.part, groups);
-        if (from != nullptr) borrow(*from, part->layout, member.role, assembly->layout, estimate);
+        if (const auto from = lender(member.part, groups)) {
+          borrow(*from, part->layout, member.role, assembly->layout, group.sources, estimate);
+        }
       }
     }
   }

@@ -49,7 +49,8 @@ struct Bench {
     set.sizes.push_back(std::move(size));
   }
   [[nodiscard]] std::vector<GroupEstimate> estimate(const std::map<std::string, MadeTo>& made = kMade) const {
-    return estimate_groups(parts, set, made);
+    ShapeMemory memory;
+    return estimate_groups(parts, set, made, memory);
   }
 };
 

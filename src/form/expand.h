@@ -10,6 +10,7 @@ namespace fettle {
 struct GivenSizes {
   std::optional<Length> standard;
   std::optional<Length> nominal;
+  bool operator==(const GivenSizes&) const = default;
 };
 
 /// What is known of one part before any size is looked at.
@@ -18,6 +19,7 @@ struct PartGrid {
   Layout layout;
   std::vector<bool> read;  ///< by cell: at least one unflagged reading
   GivenSizes given;
+  bool operator==(const PartGrid&) const = default;
 };
 
 /// Gives the forms of `definition` over the cells that were read. Only counted stations and directions enter. Needs a sound

@@ -49,7 +49,12 @@ PlaceEstimate combine(const SizesOfPlace& sizes, const std::vector<ErrorSource>&
 
 }  // namespace
 
-GroupEstimate plain_estimate(const std::string& kind, const std::vector<PartOnBench>& parts, const SizeSet& set) {
+GroupEstimate plain_estimate(const std::string& kind, const std::vector<PartOnBench>& parts, const SizeSet& all) {
+  std::vector<std::string> ids;
+  for (const PartOnBench& part : parts) {
+    if (part.part.kind == kind) ids.push_back(part.part.id);
+  }
+  SizeSet set = sizes_of(all, ids);
   GroupEstimate group{kind, EstimateModel::plain, {"why.plain_model", {}}, {}};
   std::map<std::string, std::map<std::size_t, SizesOfPlace>> by_place;
   for (const Size& size : set.sizes) by_place[size.part][size.cell].push_back(&size);
@@ -59,6 +64,7 @@ GroupEstimate plain_estimate(const std::string& kind, const std::vector<PartOnBe
     for (const auto& [cell, sizes] : by_place[part.part.id]) estimate.places[cell] = combine(sizes, set.sources);
     group.parts.push_back(std::move(estimate));
   }
+  group.sources = std::move(set.sources);
   return group;
 }
 

@@ -18,12 +18,14 @@ struct PlaceEstimate {
   std::vector<std::string> readings;  ///< event ids, ascending
   Ratio as_measured;                  ///< plain mean of all unflagged readings, exact, counts of 0.1 nm
   double estimate_mm;                 ///< weighed by the readings' error sources
-  std::vector<ErrorTerm> terms;       ///< by source, ascending; indices into the size set's sources
+  std::vector<ErrorTerm> terms;       ///< by source, ascending; indices into the group's sources
+  bool operator==(const PlaceEstimate&) const = default;
 };
 
 struct PartEstimate {
   std::string part;
   std::vector<std::optional<PlaceEstimate>> places;  ///< by cell of the part's layout
+  bool operator==(const PartEstimate&) const = default;
 };
 
 struct ShapeGroup;
@@ -34,6 +36,7 @@ struct GroupEstimate {
   EstimateModel model;
   Message why;
   std::vector<PartEstimate> parts;          ///< each place by itself, whatever the model
+  std::vector<ErrorSource> sources = {};    ///< that its places rest on
   std::vector<Message> said = {};             ///< what the model left out, took apart or gave up, in the order it happened
   std::shared_ptr<const ShapeGroup> shape = {};  ///< of the shape model only
 };

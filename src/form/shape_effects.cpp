@@ -12,16 +12,16 @@ double sd_um(const ErrorTerm& term, const std::vector<ErrorSource>& sources, dou
 
 }  // namespace
 
-ShapeEffects::ShapeEffects(const ShapeGroup& group, const std::vector<ErrorSource>& sources)
-    : group_(group), sources_(sources), model_(group.assumptions[group.nodes.front().assumption].model),
+ShapeEffects::ShapeEffects(const ShapeGroup& group)
+    : group_(group), model_(group.assumptions[group.nodes.front().assumption].model),
       law_(ShapePrior(group.knowledge).law(group.nodes.front().scales, group.assumptions[group.nodes.front().assumption].profile)),
-      mean_(sources.size(), 0.0) {
+      mean_(group.sources.size(), 0.0) {
   (void)model_.log_likelihood(law_);
   const auto& weighed = group.nodes.front().posterior.weighed;
   for (std::size_t b = 0; b < weighed.size(); ++b) {
     for (std::size_t i = 0; i < weighed[b].size(); ++i) {
       for (const ErrorTerm& term : group.rows.rows[b][i].terms) {
-        mean_[term.source] += sd_um(term, sources_, group.origin.sign) * weighed[b][i];
+        mean_[term.source] += sd_um(term, group_.sources, group.origin.sign) * weighed[b][i];
       }
     }
   }
@@ -32,11 +32,11 @@ SumEffects ShapeEffects::of(std::size_t block, const CellSum& sum) {
   for (const auto& [cell, coefficient] : sum.terms) combination[cell] += coefficient;
   const auto weights = model_.reading_weights(law_, block, combination);
   // Error of the estimate: Σ weights · (errors of the rows) + what the readings do not show. Sources gather over all rows first.
-  std::vector<double> by_source(sources_.size(), 0.0);
+  std::vector<double> by_source(group_.sources.size(), 0.0);
   for (std::size_t b = 0; b < weights.size(); ++b) {
     for (std::size_t i = 0; i < weights[b].size(); ++i) {
       for (const ErrorTerm& term : group_.rows.rows[b][i].terms) {
-        by_source[term.source] += weights[b][i] * sd_um(term, sources_, group_.origin.sign);
+        by_source[term.source] += weights[b][i] * sd_um(term, group_.sources, group_.origin.sign);
       }
     }
   }
@@ -60,8 +60,8 @@ double ShapeEffects::shared_shift(std::size_t block, const CellSum& sum) const {
     const auto row = std::find_if(rows.begin(), rows.end(), [&, at = cell](const ShapeRow& each) { return each.cell == at; });
     if (row == rows.end()) continue;
     for (const ErrorTerm& term : row->terms) {
-      if (sources_[term.source].scope == ErrorScope::reading) continue;
-      shift -= coefficient * sd_um(term, sources_, group_.origin.sign) * mean_[term.source];
+      if (group_.sources[term.source].scope == ErrorScope::reading) continue;
+      shift -= coefficient * sd_um(term, group_.sources, group_.origin.sign) * mean_[term.source];
     }
   }
   return shift;

@@ -14,14 +14,13 @@ struct SumEffects {
 /// Takes sums of one group apart. Made once for a group, as the model is factored anew.
 class ShapeEffects {
  public:
-  ShapeEffects(const ShapeGroup& group, const std::vector<ErrorSource>& sources);
+  explicit ShapeEffects(const ShapeGroup& group);
   [[nodiscard]] SumEffects of(std::size_t block, const CellSum& sum);
 
  private:
   [[nodiscard]] double shared_shift(std::size_t block, const CellSum& sum) const;
 
   const ShapeGroup& group_;
-  const std::vector<ErrorSource>& sources_;
   BlockGaussian model_;
   BlockPrior law_;
   std::vector<double> mean_;  ///< by source, in units of its sd

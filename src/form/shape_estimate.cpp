@@ -24,12 +24,16 @@ constexpr double kOtherStepUm = 150.0;
 struct Team {
   std::vector<const PartOnBench*> parts;
   ShapeFreedom freedom = ShapeFreedom::usual;  ///< of a part that left its group the level is free
-  std::optional<ShapeGroup> group;
-  std::vector<double> part_tail;  ///< of each part, given the others, with the readings that stand out as mistakes
-  bool set_free = false;
-  bool gave_up = false;
+  SizeSet set;  ///< what was read on them
+  std::shared_ptr<const TakenGroup> taken;
   std::vector<Message> said;
 };
+
+std::vector<std::string> ids_of(const std::vector<const PartOnBench*>& parts) {
+  std::vector<std::string> out;
+  for (const PartOnBench* part : parts) out.push_back(part->part.id);
+  return out;
+}
 
 /// A worn part of a kind with a pattern of wear, read at one place at least.
 bool may_be_modelled(const PartOnBench& part, const SizeSet& set) {
@@ -56,8 +60,8 @@ bool same_step(const Step& a, const Step& b) {
 
 class Estimator {
  public:
-  Estimator(const std::vector<PartOnBench>& parts, const SizeSet& set, const std::map<std::string, MadeTo>& made)
-      : parts_(parts), set_(set), made_(made) {}
+  Estimator(const std::vector<PartOnBench>& parts, const SizeSet& set, const std::map<std::string, MadeTo>& made, ShapeMemory& memory)
+      : parts_(parts), set_(set), made_(made), memory_(memory) {}
 
   std::vector<GroupEstimate> run() {
     make_teams();
@@ -84,12 +88,7 @@ class Estimator {
         found->parts.push_back(&part);
       }
     }
-  }
-
-  [[nodiscard]] static std::vector<std::string> ids(const Team& team) {
-    std::vector<std::string> out;
-    for (const PartOnBench* part : team.parts) out.push_back(part->part.id);
-    return out;
+    for (Team& team : teams_) team.set = sizes_of(set_, ids_of(team.parts));
   }
 
   /// The least worn place that was read: where the level of the group shows best.
@@ -99,7 +98,7 @@ class Estimator {
     std::vector<double> by_part;
     for (const PartOnBench* part : team.parts) {
       double least = 1e300;
-      for (const Size& size : set_.sizes) {
+      for (const Size& size : team.set.sizes) {
         if (size.part == part->part.id) least = std::min(least, sign * size.estimate_mm);
       }
       by_part.push_back(least);
@@ -121,9 +120,7 @@ class Estimator {
     for (const Station& station : layout.stations) out.knowledge.wears.push_back(station.role != StationRole::reference);
     for (const Direction& direction : layout.directions) out.knowledge.angle_degrees.push_back(direction.angle_degrees.to_double());
     std::set<std::size_t> directions;
-    for (const Size& size : set_.sizes) {
-      if (block_index(team, size.part)) directions.insert(size.cell % layout.directions.size());
-    }
+    for (const Size& size : team.set.sizes) directions.insert(size.cell % layout.directions.size());
     out.knowledge.three_directions = directions.size() > 2;
     place_level(team, out);
     return out;
@@ -152,22 +149,13 @@ class Estimator {
     }
   }
 
-  [[nodiscard]] static std::optional<std::size_t> block_index(const Team& team, const std::string& part) {
-    for (std::size_t p = 0; p < team.parts.size(); ++p) {
-      if (team.parts[p]->part.id == part) return p;
-    }
-    return std::nullopt;
-  }
-
-  void fit(Team& team, const std::vector<std::size_t>& named, const OutsideWord& heard) const {
+  void fit(Team& team, const std::vector<ErrorSource>& named, const OutsideWord& heard) {
+    std::vector<std::size_t> columns;
+    for (const ErrorSource& each : named) columns.push_back(source_index(team.set.sources, each));
     const Known known = know(team);
-    ShapeRows rows = shape_rows(ids(team), set_, known.origin, named);
+    ShapeRows rows = shape_rows(ids_of(team.parts), team.set, known.origin, columns);
     hear(rows, heard);
-    TakenGroup taken = take_readings(ids(team), known.knowledge, known.origin, std::move(rows), team.freedom);
-    team.part_tail = std::move(taken.part_tail);
-    team.set_free = taken.set_free;
-    team.gave_up = taken.fits_nothing;
-    team.group = std::move(taken.group);
+    team.taken = memory_.of({ids_of(team.parts), known.knowledge, known.origin, std::move(rows), team.set.sources, team.freedom}, take_readings);
   }
 
   /// Fits a team; a part that is unlike the others, and that the readings are better explained without, goes to a team of its own.
@@ -181,24 +169,28 @@ class Estimator {
   /// ln of the evidence of a team as `fit` left it.
   [[nodiscard]] double evidence(const Team& team) const {
     const Known known = know(team);
-    const ShapeRows rows = shape_rows(ids(team), set_, known.origin, {});
+    const ShapeRows rows = shape_rows(ids_of(team.parts), team.set, known.origin, {});
     return evidence_of(known.knowledge, rows, team.freedom);
   }
 
   bool part_leaves(std::size_t index) {
     const Team& team = teams_[index];
     if (team.parts.size() < 3) return false;  // of two, neither is the odd one
-    const auto worst = std::min_element(team.part_tail.begin(), team.part_tail.end());
+    const std::vector<double>& part_tail = team.taken->part_tail;
+    const auto worst = std::min_element(part_tail.begin(), part_tail.end());
     if (*worst >= kStrangePartTail) return false;
-    const auto b = worst - team.part_tail.begin();
+    const auto b = worst - part_tail.begin();
     Team alone;
     alone.parts.push_back(team.parts[static_cast<std::size_t>(b)]);
     alone.freedom = ShapeFreedom::loose_level;
+    alone.set = sizes_of(set_, ids_of(alone.parts));
     Team rest;
     rest.parts = team.parts;
     rest.parts.erase(rest.parts.begin() + b);
+    rest.set = sizes_of(set_, ids_of(rest.parts));
     Team whole;
     whole.parts = team.parts;
+    whole.set = team.set;
     if (evidence(rest) + evidence(alone) + natural_log(kOddPart) < evidence(whole)) return false;
     const Argument part = verbatim("part", alone.parts.front()->part.id);
     alone.said.push_back({"shape.part_apart", {part}});
@@ -209,46 +201,53 @@ class Estimator {
     return true;
   }
 
-  /// Sources of more than one team, those of most weight first.
-  [[nodiscard]] std::vector<std::size_t> shared_between_teams() const {
-    std::map<std::size_t, std::pair<std::set<std::size_t>, double>> users;
+  /// Sources of more than one team: those of most weight, in the order of their ids.
+  [[nodiscard]] std::vector<ErrorSource> shared_between_teams() const {
+    struct Use {
+      std::set<std::size_t> teams;
+      double weight = 0.0;
+      const ErrorSource* source = nullptr;
+    };
+    std::map<std::string, Use> users;
     for (std::size_t t = 0; t < teams_.size(); ++t) {
-      if (teams_[t].gave_up) continue;
-      for (const auto& rows : teams_[t].group->rows.rows) {
+      if (teams_[t].taken->fits_nothing) continue;
+      for (const auto& rows : teams_[t].taken->group.rows.rows) {
         for (const ShapeRow& row : rows) {
           for (const ErrorTerm& term : row.terms) {
-            if (set_.sources[term.source].scope == ErrorScope::reading) continue;
-            auto& [teams, weight] = users[term.source];
-            teams.insert(t);
-            const double mm = term.coefficient * set_.sources[term.source].standard_uncertainty;
-            weight = std::max(weight, mm * mm);
+            const ErrorSource& source = teams_[t].set.sources[term.source];
+            if (source.scope == ErrorScope::reading) continue;
+            Use& use = users[source.id];
+            use.teams.insert(t);
+            use.source = &source;
+            const double mm = term.coefficient * source.standard_uncertainty;
+            use.weight = std::max(use.weight, mm * mm);
           }
         }
       }
     }
-    std::vector<std::pair<double, std::size_t>> shared;
-    for (const auto& [source, use] : users) {
-      if (use.first.size() > 1 && use.second > 0.0) shared.emplace_back(-use.second, source);
+    std::vector<std::pair<double, const ErrorSource*>> shared;
+    for (const auto& [id, use] : users) {
+      if (use.teams.size() > 1 && use.weight > 0.0) shared.emplace_back(-use.weight, use.source);
     }
-    std::sort(shared.begin(), shared.end());
-    std::vector<std::size_t> out;
-    for (std::size_t k = 0; k < shared.size() && k < kMostNamed; ++k) out.push_back(shared[k].second);
-    std::sort(out.begin(), out.end());
+    std::stable_sort(shared.begin(), shared.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<ErrorSource> out;
+    for (std::size_t k = 0; k < shared.size() && k < kMostNamed; ++k) out.push_back(*shared[k].second);
+    std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.id < b.id; });
     return out;
   }
 
   /// What each team says of the sources they share is told to all others; then each is fitted once more.
   void exchange() {
-    const std::vector<std::size_t> named = shared_between_teams();
+    const std::vector<ErrorSource> named = shared_between_teams();
     if (named.empty()) return;
     std::vector<OutsideWord> words(teams_.size());
     for (std::size_t t = 0; t < teams_.size(); ++t) {
-      if (teams_[t].gave_up) continue;
+      if (teams_[t].taken->fits_nothing) continue;
       fit(teams_[t], named, {});
-      words[t] = say(teams_[t].group->nodes, teams_[t].group->rows, {});
+      words[t] = say(teams_[t].taken->group.nodes, teams_[t].taken->group.rows, {});
     }
     for (std::size_t t = 0; t < teams_.size(); ++t) {
-      if (teams_[t].gave_up) continue;
+      if (teams_[t].taken->fits_nothing) continue;
       std::vector<OutsideWord> others = words;
       others[t] = {};
       fit(teams_[t], named, together(others, named.size()));
@@ -260,16 +259,16 @@ class Estimator {
     for (const PartOnBench* part : team.parts) parts.push_back(*part);
     GroupEstimate out = plain_estimate(parts.front().part.kind, parts, set_);
     out.said = std::move(team.said);
-    if (team.set_free) out.said.push_back({"shape.set_free", {}});
-    if (team.gave_up) {
+    if (team.taken->set_free) out.said.push_back({"shape.set_free", {}});
+    if (team.taken->fits_nothing) {
       out.said.push_back({"shape.gave_up", {}});
       return out;
     }
-    ShapeGroup& group = *team.group;
+    const ShapeGroup& group = team.taken->group;
     out.model = EstimateModel::shape;
     out.why = {group.parts.size() > 1 ? "why.shape_model" : "why.shape_model_alone",
                {count("parts", static_cast<std::int64_t>(group.parts.size()))}};
-    out.shape = std::make_shared<const ShapeGroup>(std::move(group));
+    out.shape = std::shared_ptr<const ShapeGroup>(team.taken, &group);
     return out;
   }
 
@@ -297,14 +296,15 @@ class Estimator {
   const std::vector<PartOnBench>& parts_;
   const SizeSet& set_;
   const std::map<std::string, MadeTo>& made_;
+  ShapeMemory& memory_;
   std::vector<Team> teams_;
 };
 
 }  // namespace
 
 std::vector<GroupEstimate> estimate_groups(const std::vector<PartOnBench>& parts, const SizeSet& set,
-                                           const std::map<std::string, MadeTo>& made) {
-  return Estimator(parts, set, made).run();
+                                           const std::map<std::string, MadeTo>& made, ShapeMemory& memory) {
+  return Estimator(parts, set, made, memory).run();
 }
 
 }  // namespace fettle

@@ -48,6 +48,7 @@ struct ShapeGroup {
   std::vector<FittedNode> nodes;       ///< of all assumptions, heaviest first
   GaussianMixture mixture;             ///< µm, by node
   ShapeRows rows;
+  std::vector<ErrorSource> sources;    ///< that the rows' terms speak of
   std::vector<SuspectReading> suspects;
   double misfit_tail;                  ///< how often honest readings of such parts fit this badly
   double not_standard;                 ///< chance that the group does not stand at its standard size (0 where that is not asked)

@@ -25,6 +25,7 @@ struct ShapeKnowledge {
   std::optional<double> tolerance_um; ///< its width; nothing: not known, and then the level says nothing of the setting
   SizeHistory history;
 
+  bool operator==(const ShapeKnowledge&) const = default;
   [[nodiscard]] std::size_t cells() const { return height.size() * angle_degrees.size(); }
 };
 

@@ -13,6 +13,7 @@ struct ShapeOrigin {
   double base_mm;
   double sign;  ///< +1 inside, −1 outside
 
+  bool operator==(const ShapeOrigin&) const = default;
   [[nodiscard]] double to_um(double mm) const { return sign * (mm - base_mm) * 1000.0; }
   [[nodiscard]] double to_mm(double um) const { return base_mm + sign * um / 1000.0; }
 };
@@ -24,6 +25,7 @@ struct ShapeRow {
   std::string setting;
   std::vector<std::string> readings;  ///< event ids
   std::vector<ErrorTerm> terms;       ///< of the row in mm, the part's own sign not applied
+  bool operator==(const ShapeRow&) const = default;
 };
 
 /// The readings of a group as the model takes them.
@@ -34,6 +36,7 @@ struct ShapeRows {
   std::vector<std::size_t> named_sources;    ///< sources that have an error column of their own: the last ones
   double stated_shift_um = 0.0;              ///< sd of what the error columns add to the mean of all rows
   double heard_shift_um = 0.0;               ///< what is known of that from outside of the group, already taken off the values
+  bool operator==(const ShapeRows&) const = default;
 };
 
 /// What each error column adds to the mean of all rows.

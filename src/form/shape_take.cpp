@@ -137,9 +137,10 @@ void tell_shift(ShapeGroup& group) {
 
 }  // namespace
 
-TakenGroup take_readings(const std::vector<std::string>& parts, const ShapeKnowledge& knowledge, const ShapeOrigin& origin, ShapeRows rows,
-                         ShapeFreedom freedom) {
-  TakenGroup out{{parts, origin, knowledge, {}, {}, {}, std::move(rows), {}, 1.0, 0.0, {}, {}}, {}, false, false};
+TakenGroup take_readings(const GroupReadings& from) {
+  const ShapeKnowledge& knowledge = from.knowledge;
+  const ShapeFreedom freedom = from.freedom;
+  TakenGroup out{{from.parts, from.origin, knowledge, {}, {}, {}, from.rows, from.sources, {}, 1.0, 0.0, {}, {}}, {}, false, false};
   ShapeGroup& group = out.group;
   std::vector<Taken> taken;
   taken.push_back(take_as(knowledge, group.rows, freedom, {}, 0.0));
@@ -151,7 +152,7 @@ TakenGroup take_readings(const std::vector<std::string>& parts, const ShapeKnowl
     out.part_tail = check.part_tail;
     const auto at = stands_out(check, last.mistaken);
     if (!at || group.suspects.size() >= kMostSuspects) break;
-    group.suspects.push_back(suspect_of(group.rows, parts, origin, *at, check));
+    group.suspects.push_back(suspect_of(group.rows, from.parts, from.origin, *at, check));
     std::vector<RowPlace> mistaken = last.mistaken;
     mistaken.push_back(*at);
     const double log_prior = log_odds * static_cast<double>(mistaken.size());

@@ -12,11 +12,21 @@ struct TakenGroup {
   bool fits_nothing;              ///< and even so it fits no shape: no chance may rest on it
 };
 
+/// Everything that a group's estimate depends on.
+struct GroupReadings {
+  std::vector<std::string> parts;
+  ShapeKnowledge knowledge;
+  ShapeOrigin origin;
+  ShapeRows rows;
+  std::vector<ErrorSource> sources;
+  ShapeFreedom freedom;
+  bool operator==(const GroupReadings&) const = default;
+};
+
 /// Takes the readings as they stand; where one stands out, also as if that one were a mistake, and so on up to four; where the whole looks
 /// unlike wear, also with level and shape left free. All of them go into one mixture, weighed by how well they foretell the readings and by
 /// how often such things happen. Needs a row at least.
-[[nodiscard]] TakenGroup take_readings(const std::vector<std::string>& parts, const ShapeKnowledge& knowledge, const ShapeOrigin& origin,
-                                       ShapeRows rows, ShapeFreedom freedom);
+[[nodiscard]] TakenGroup take_readings(const GroupReadings& from);
 
 /// ln of the density of the readings as they stand.
 [[nodiscard]] double evidence_of(const ShapeKnowledge& knowledge, const ShapeRows& rows, ShapeFreedom freedom);

@@ -167,7 +167,7 @@ Judgement judged(const Bench& bench, const std::vector<GroupEstimate>& groups) {
   }
   Accuracy accuracy = usual_accuracy();
   accuracy.draws = 0;
-  return judge({bench.parts, groups, bench.set.sources, limits, {}, catalogue().definitions, usual_rule(), accuracy});
+  return judge({bench.parts, groups, limits, {}, catalogue().definitions, usual_rule(), accuracy});
 }
 
 // Any subset of the plan, places read twice and under two settings: an estimate that is finite, and never "within" over an unread place.

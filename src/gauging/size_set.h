@@ -20,12 +20,14 @@ struct ErrorSource {
   std::optional<double> degrees_of_freedom;  ///< nothing: taken as exactly known
   std::string origin;
   Dimension dimension = Dimension::length;  ///< of the standard uncertainty; of a temperature difference and of an expansion (1e-6/°C): temperature
+  bool operator==(const ErrorSource&) const = default;
 };
 
 /// coefficient · error of sources[source]
 struct ErrorTerm {
   std::size_t source;
   double coefficient;
+  bool operator==(const ErrorTerm&) const = default;
 };
 
 /// What one reading says about the part, at 20 °C: value + Σ coefficient·ε.
@@ -52,5 +54,12 @@ struct SizeSet {
   std::vector<ErrorSource> sources;
   std::vector<MasterReport> masters;
 };
+
+/// What was read on these parts, with the sources that it rests on and no others, in the order of their ids: nothing in it depends on what
+/// was read elsewhere. Without masters.
+[[nodiscard]] SizeSet sizes_of(const SizeSet& set, const std::vector<std::string>& parts);
+
+/// The place of a source with that id; it is put at the end if it is not there.
+[[nodiscard]] std::size_t source_index(std::vector<ErrorSource>& sources, const ErrorSource& wanted);
 
 }  // namespace fettle

@@ -21,6 +21,7 @@ struct PartOnBench {
   Layout layout;
   Ratio expansion_per_celsius;
   WearPattern wear = WearPattern::none;
+  bool operator==(const PartOnBench&) const = default;
 };
 
 struct GaugingInput {

@@ -21,6 +21,7 @@ struct BlockRows {
   std::vector<double> value;
   std::vector<double> noise;      ///< rows x rows, covariance of what no other block shares; positive definite
   std::vector<double> errors;     ///< rows x error columns
+  bool operator==(const BlockRows&) const = default;
 };
 
 /// One block after everything was read: x = mean + gain η + own, η ~ N(0, I) common to all blocks (ζ and ε whitened).

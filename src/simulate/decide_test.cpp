@@ -23,11 +23,11 @@ Verdict verdict_of(const SimulatedEngine& engine, const std::string& limit, doub
 }
 
 ShapeGroup empty_group() {
-  return {{}, {84.0, 1.0}, {WearPattern::from_first, {}, {}, {}, false, 0.0, {}, SizeHistory::stated}, {}, {}, {}, {}, {}, 1.0, 0.0, {}, {}};
+  return {{}, {84.0, 1.0}, {WearPattern::from_first, {}, {}, {}, false, 0.0, {}, SizeHistory::stated}, {}, {}, {}, {}, {}, {}, 1.0, 0.0, {}, {}};
 }
 
 GroupEstimate by_shape(const ShapeGroup& group = empty_group()) {
-  return {"cylinder-bore", EstimateModel::shape, {}, {}, {}, std::make_shared<const ShapeGroup>(group)};
+  return {"cylinder-bore", EstimateModel::shape, {}, {}, {}, {}, std::make_shared<const ShapeGroup>(group)};
 }
 
 class Decide : public testing::Test {

@@ -34,6 +34,18 @@ constexpr std::size_t kNoPlace = static_cast<std::size_t>(-1);
 
 using Block = std::vector<double>;
 
+PlainFigure figure_of(std::size_t kept, std::size_t draws) {
+  const double share = static_cast<double>(kept) / static_cast<double>(draws);
+  return {share, std::sqrt(share * (1.0 - share) / static_cast<double>(draws)), draws};
+}
+
+/// A number of 64 bits for an id (FNV-1a, reference key fnv); the generator spreads it.
+std::uint64_t stream_of(const std::string& id) {
+  std::uint64_t out = 0xcbf2'9ce4'8422'2325U;
+  for (const char each : id) out = (out ^ static_cast<unsigned char>(each)) * 0x0000'0100'0000'01b3U;
+  return out;
+}
+
 class Trials {
  public:
   Trials(const std::vector<Question>& questions, const std::vector<ErrorSource>& sources) : sources_(sources) {
@@ -43,6 +55,7 @@ class Trials {
       for (const ErrorTerm& term : place->terms) used_[term.source] = true;
     }
     errors_.resize(sources.size(), Block(kBlock));
+    for (const ErrorSource& source : sources) streams_.push_back(stream_of(source.id));
     values_.resize(places_.size(), Block(kBlock));
     for (DrawnQuestion& question : questions_) {
       for (std::size_t place : question.place_of_cell) {
@@ -53,9 +66,9 @@ class Trials {
 
   PlainFigures run(const std::vector<bool>& joint, const Accuracy& accuracy) {
     std::vector<std::size_t> kept(questions_.size());
-    std::size_t kept_together = 0;
     std::size_t done = 0;
     Block figure(kBlock);
+    PlainFigures out{{}, {}};
     for (std::uint64_t stream = 0; done < accuracy.draws; ++stream) {
       draw_block(accuracy.seed, stream);
       const std::size_t now = std::min(kBlock, accuracy.draws - done);
@@ -68,20 +81,14 @@ class Trials {
           if (joint[q] && !keeps) together[i] = 0;
         }
       }
-      for (std::size_t i = 0; i < now; ++i) kept_together += together[i] != 0 ? 1U : 0U;
+      for (std::size_t i = 0; i < now; ++i) out.kept.push_back(together[i] != 0);
       done += now;
     }
-    PlainFigures out{{}, figure_of(kept_together, accuracy.draws)};
     for (std::size_t each : kept) out.each.push_back(figure_of(each, accuracy.draws));
     return out;
   }
 
  private:
-  static PlainFigure figure_of(std::size_t kept, std::size_t draws) {
-    const double share = static_cast<double>(kept) / static_cast<double>(draws);
-    return {share, std::sqrt(share * (1.0 - share) / static_cast<double>(draws)), draws};
-  }
-
   std::size_t place_index(const PlaceEstimate& place) {
     const auto [found, fresh] = index_.emplace(&place, places_.size());
     if (fresh) places_.push_back(&place);
@@ -95,11 +102,11 @@ class Trials {
     questions_.push_back(std::move(drawn));
   }
 
-  /// Every used source once a trial, in the order of the list; then every place from its sources.
-  void draw_block(std::uint64_t seed, std::uint64_t stream) {
-    Generator generator(seed, stream);
+  /// Every used source once a trial, then every place from its sources.
+  void draw_block(std::uint64_t seed, std::uint64_t block) {
     for (std::size_t s = 0; s < sources_.size(); ++s) {
       if (!used_[s]) continue;
+      Generator generator(seed ^ streams_[s], block);
       draw(generator, shape_of(sources_[s].shape), sources_[s].standard_uncertainty, sources_[s].degrees_of_freedom, errors_[s]);
     }
     for (std::size_t p = 0; p < places_.size(); ++p) {
@@ -117,11 +124,16 @@ class Trials {
   std::vector<const PlaceEstimate*> places_;
   std::map<const PlaceEstimate*, std::size_t> index_;
   std::vector<bool> used_;
+  std::vector<std::uint64_t> streams_;
   std::vector<Block> errors_;
   std::vector<Block> values_;
 };
 
 }  // namespace
+
+PlainFigure plain_figure(const std::vector<bool>& kept) {
+  return figure_of(static_cast<std::size_t>(std::count(kept.begin(), kept.end(), true)), kept.size());
+}
 
 PlainFigures plain_figures(const std::vector<Question>& questions, const std::vector<bool>& joint,
                            const std::vector<ErrorSource>& sources, const Accuracy& accuracy) {

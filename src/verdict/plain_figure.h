@@ -21,11 +21,15 @@ struct Accuracy {
 
 struct PlainFigures {
   std::vector<PlainFigure> each;  ///< one for each question
-  PlainFigure joint;              ///< all questions of `joint` kept together
+  std::vector<bool> kept;         ///< of each draw: all questions of `joint` together
 };
 
-/// JCGM 101: draws every error source once a trial, by its identity, so that what parts share stays shared; gives how often each
-/// characteristic keeps its bound, and how often all marked ones do. Flat prior: a figure to compare with, not a chance. The same
+/// How often it was kept.
+[[nodiscard]] PlainFigure plain_figure(const std::vector<bool>& kept);
+
+
+/// JCGM 101: draws every error source once a trial, in a stream of its own that its id names, so that what parts share stays shared also
+/// between calls, and what is not asked for changes nothing; gives how often each characteristic keeps its bound, and whether all marked ones do. Flat prior: a figure to compare with, not a chance. The same
 /// input gives the same bits on every machine. `joint` has one entry for each question.
 [[nodiscard]] PlainFigures plain_figures(const std::vector<Question>& questions, const std::vector<bool>& joint,
                                          const std::vector<ErrorSource>& sources, const Accuracy& accuracy);

@@ -109,7 +109,7 @@ const ShapeBench::Draws& ShapeBench::draws_of(const ShapeGroup& group, std::size
 ShapeEffects& ShapeBench::effects_of(const GroupQuestion& question) {
   const auto found = effects_.find(question.group);
   if (found != effects_.end()) return found->second;
-  return effects_.emplace(question.group, ShapeEffects(*question.group, question.plain.sources)).first->second;
+  return effects_.emplace(question.group, ShapeEffects(*question.group)).first->second;
 }
 
 ShapeBench::Unfolded ShapeBench::unfold(const GroupQuestion& question, const Chance& chance, const Where& where) {
@@ -131,25 +131,7 @@ ShapeBench::Unfolded ShapeBench::unfold(const GroupQuestion& question, const Cha
   const SumEffects effects = effects_of(question).of(question.block, sum);
   best.moved_by_errors = effects.shared_shift;
   best.moved_by_shape = sum_posterior(*question.group, question.block, sum).mean - plain_value(sum, question) - effects.shared_shift;
-  return {best, shares_of(effects, question.plain.sources)};
-}
-
-Chance ShapeBench::joint(const std::vector<GroupQuestion>& questions) {
-  std::vector<JointMixture> mixtures;
-  std::vector<const ShapeGroup*> groups;
-  std::size_t alike = 0;
-  for (const GroupQuestion& question : questions) {
-    const auto found = std::find(groups.begin(), groups.end(), question.group);
-    const auto at = static_cast<std::size_t>(found - groups.begin());
-    if (found == groups.end()) {
-      groups.push_back(question.group);
-      mixtures.push_back({&question.group->mixture, std::vector<std::vector<Region>>(question.group->parts.size())});
-      alike = question.group->rows.named_sources.size();
-    }
-    mixtures[at].regions[question.block].push_back(
-        region_of(question.plain.expansion, question.plain.bound, question.plain.side, question.group->origin));
-  }
-  return joint_chance(mixtures, alike, wanted(), points_);
+  return {best, shares_of(effects, question.group->sources)};
 }
 
 }  // namespace fettle

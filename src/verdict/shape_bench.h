@@ -23,9 +23,8 @@ struct GroupQuestion {
 /// Answers questions by the shape model. One for each judgement: draws and points are made once and shared.
 class ShapeBench {
  public:
-  /// `shared`: points kept from judgement to judgement, of the seed of `accuracy`; null: its own.
-  ShapeBench(const Accuracy& accuracy, NormalPoints* shared)
-      : accuracy_(accuracy), own_(accuracy.seed), points_(shared != nullptr ? *shared : own_) {}
+  /// `points`: shared from group to group, of the seed of `accuracy`.
+  ShapeBench(const Accuracy& accuracy, NormalPoints& points) : accuracy_(accuracy), points_(points) {}
 
   /// The chance that the characteristic keeps its bound.
   [[nodiscard]] Chance chance(const GroupQuestion& question);
@@ -39,9 +38,6 @@ class ShapeBench {
   /// comes from. A median is never on the other side of the bound than `chance` says: the chance is the better known of the two.
   [[nodiscard]] Unfolded unfold(const GroupQuestion& question, const Chance& chance, const Where& where);
 
-  /// The chance that all these characteristics keep their bounds together.
-  [[nodiscard]] Chance joint(const std::vector<GroupQuestion>& questions);
-
  private:
   using Draws = std::vector<std::vector<double>>;  ///< mm, by cell
   const Draws& draws_of(const ShapeGroup& group, std::size_t block);
@@ -49,7 +45,6 @@ class ShapeBench {
   [[nodiscard]] ChanceAccuracy wanted() const { return {accuracy_.chance_error, accuracy_.most_points}; }
 
   Accuracy accuracy_;
-  NormalPoints own_;
   NormalPoints& points_;
   std::map<std::pair<const ShapeGroup*, std::size_t>, Draws> draws_;
   std::map<const ShapeGroup*, ShapeEffects> effects_;

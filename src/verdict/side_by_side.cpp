@@ -47,7 +47,7 @@ std::vector<SideBySide> definitions_side_by_side(const JudgeInput& input) {
     if (part == input.parts.end()) continue;
     const std::vector<Kept<Limit>> limits = under_relatives(kept, part->feature, input);
     if (limits.size() < 2) continue;
-    const Judgement judgement = judge({input.parts, input.groups, input.sources, limits, input.findings, input.definitions, input.rule, input.accuracy, input.points});
+    const Judgement judgement = judge({input.parts, input.groups, limits, input.findings, input.definitions, input.rule, input.accuracy, input.points});
     for (const PartOnBench& each : input.parts) {
       SideBySide beside{each.part.id, kept.value.id, {}, false};
       for (const Verdict& verdict : judgement.verdicts) {

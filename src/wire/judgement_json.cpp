@@ -194,7 +194,7 @@ class JudgementWriter {
         if (estimate.part != part.part.id) continue;
         for (const auto& place : estimate.places) {
           if (!place || !part.layout.stations[place->cell / part.layout.directions.size()].member.empty()) continue;
-          out.push_back(one_place(*place, part.layout));
+          out.push_back(one_place(*place, part.layout, group.sources));
           if (!group.shape) continue;
           const PlacePosterior posterior = place_posterior(*group.shape, *block_of(*group.shape, estimate.part), place->cell);
           out.back()["best"] = {{"mean", json::estimate(posterior.mean_mm, ResultDimension::length, unit_)},
@@ -205,11 +205,11 @@ class JudgementWriter {
     return out;
   }
 
-  [[nodiscard]] Json one_place(const PlaceEstimate& place, const Layout& layout) const {
+  [[nodiscard]] Json one_place(const PlaceEstimate& place, const Layout& layout, const std::vector<ErrorSource>& sources) const {
     const Dimension quantity = layout.quantity(place.cell);
     double variance = 0.0;
     for (const ErrorTerm& term : place.terms) {
-      const double each = term.coefficient * view_.sizes.sources[term.source].standard_uncertainty;
+      const double each = term.coefficient * sources[term.source].standard_uncertainty;
       variance += each * each;
     }
     return {{"station", layout.stations[place.cell / layout.directions.size()].id},

@@ -143,7 +143,7 @@ struct OneBore {
                      {"r:temperature", "temperature", ErrorScope::round, ErrorShape::normal, 2.0, {}, "usual", Dimension::temperature}};
     const PlaceEstimate place{
         0, {"00112233445566778899aabbccddeeff"}, Ratio(840'548'000), 84.05471, {{0, 1.0}, {1, -0.002}}};
-    groups = {{"cylinder-bore", EstimateModel::plain, Message{"why.plain_model", {}}, {{"bore-1", {place}}}}};
+    groups = {{"cylinder-bore", EstimateModel::plain, Message{"why.plain_model", {}}, {{"bore-1", {place}}}, sizes.sources}};
     const Where where{{0}, {0}};
     measured = {{"bore-1", "size-1", ResultDimension::length, Ratio(840'548'000), where, {}, {}},
                 {"bore-1", "tap-1", ResultDimension::length, {}, {}, {}, {Problem{"form.needs_more", {}, {}}}}};
@@ -272,6 +272,7 @@ OneBore shaped_bore() {
       {{{}, ShapeFreedom::usual, {1.0, 0.4376}, BlockGaussian({row}, 1), 1.0}},
       {},
       {{0.25, {low}}, {0.75, {high}}},
+      {},
       {},
       {{{"00112233445566778899aabbccddeeff"}, "bore-1", kMidPin, 0.001234, 84.1296, 0.87654, 84.03581, 0.0162}},
       0.12345,

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "catalogue/definition.h"
+#include "form/group_estimate.h"
+#include "limits/limit.h"
+#include "numeric/mixture_chance.h"
+#include "verdict/plain_figure.h"
+#include "verdict/rule.h"
+#include "verdict/verdict.h"
+
+namespace fettle {
+
+/// Everything that the judgement of one group depends on, beside the catalogue's definitions.
+struct GroupToJudge {
+  std::vector<PartOnBench> parts;
+  std::vector<PartEstimate> estimates;      ///< by part
+  std::vector<ErrorSource> sources;
+  std::shared_ptr<const ShapeGroup> shape;  ///< nothing: plainly. Equal if it is the very same
+  std::vector<Limit> limits;                ///< of the parts' kinds, in the order of the job
+  Rule rule;
+  Accuracy accuracy;
+  bool operator==(const GroupToJudge&) const = default;
+};
+
+struct JudgedGroup {
+  std::vector<Verdict> verdicts;                      ///< by part, then in the order of the limits
+  std::vector<std::vector<Region>> regions;           ///< by block of the shape: its service limits that were weighed
+  std::vector<std::vector<Region>> planned_regions;   ///< the same over every place of the plan
+  bool forecasts;                                     ///< something was not read whole
+  bool plainly;                                       ///< something was judged by its readings alone
+  std::vector<bool> kept;                             ///< of each plain draw: every service limit; empty: none was weighed
+};
+
+/// Judges every part of a group against every limit of its kind. Of the same input the same result, whatever else is in the job.
+/// `points`: see JudgeInput.
+[[nodiscard]] JudgedGroup judge_group(const GroupToJudge& from, const std::vector<Definition>& definitions, NormalPoints& points);
+
+}  // namespace fettle
