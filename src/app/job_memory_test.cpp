@@ -19,6 +19,7 @@ JudgedJob judged(const Job& job, JobMemory* memory = nullptr) {
   return judge_job(job, options).value();
 }
 
+/// Compared by == alone: a difference of two such texts told line by line takes all memory.
 std::string bytes(const JudgedJob& job) {
   return judgement_json({job.job, job.parts, job.sizes, job.notices, job.groups, job.measured, job.shapes, job.judgement, job.side_by_side, job.again});
 }
@@ -51,7 +52,7 @@ TEST(JobMemory, TheSameJobAgainMakesNothing) {
   const std::string first = bytes(judged(job, &memory));
   const Made before = made(memory);
   memory.next_round();
-  EXPECT_EQ(bytes(judged(job, &memory)), first);
+  EXPECT_TRUE(bytes(judged(job, &memory)) == first);
   EXPECT_EQ(made(memory).estimates, before.estimates);
   EXPECT_EQ(made(memory).groups, before.groups);
   EXPECT_EQ(made(memory).joints, before.joints);
@@ -70,7 +71,7 @@ TEST(JobMemory, OneEditJudgesAgainOnlyWhatItTouches) {
   EXPECT_EQ(made(memory).groups, before.groups + 1) << "the springs";
   EXPECT_EQ(made(memory).joints, before.joints);
   EXPECT_EQ(made(memory).measured, before.measured + 1);
-  EXPECT_EQ(bytes(after), bytes(judged(job))) << "the same to the bit as judged from nothing";
+  EXPECT_TRUE(bytes(after) == bytes(judged(job))) << "the same to the bit as judged from nothing";
   const auto spring = std::find_if(after.judgement.states.begin(), after.judgement.states.end(), [](const auto& each) { return each.part == "spring-17"; });
   EXPECT_EQ(spring->word, StateWord::beyond);
 }
@@ -86,7 +87,7 @@ TEST(JobMemory, AnEditOfABoreTouchesThoseThatShareItsThermometer) {
   // Bores, mains and pins hear of each other through what they share; springs, faces and chambers do not.
   EXPECT_EQ(made(memory).groups, before.groups + 3);
   EXPECT_EQ(made(memory).measured, before.measured + 1);
-  EXPECT_EQ(bytes(after), bytes(judged(job)));
+  EXPECT_TRUE(bytes(after) == bytes(judged(job)));
 }
 
 TEST(JobMemory, ALimitOfItsKindJudgesAGroupAgain) {
@@ -101,8 +102,8 @@ TEST(JobMemory, ALimitOfItsKindJudgesAGroupAgain) {
   const JudgedJob after = judged(job, &memory);
   EXPECT_EQ(made(memory).groups, before.groups + 1);
   EXPECT_EQ(made(memory).measured, before.measured);
-  EXPECT_NE(bytes(after), bytes(first));
-  EXPECT_EQ(bytes(after), bytes(judged(job)));
+  EXPECT_TRUE(bytes(after) != bytes(first));
+  EXPECT_TRUE(bytes(after) == bytes(judged(job)));
 }
 
 TEST(JobMemory, AGroupIsJudgedTheSameWhateverElseIsInTheJob) {
