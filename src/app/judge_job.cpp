@@ -5,6 +5,8 @@
 #include <map>
 
 #include "app/bench.h"
+#include "app/known_things.h"
+#include "app/turn_missed.h"
 #include "catalogue/catalogue.h"
 #include "form/assembly.h"
 #include "form/shape_estimate.h"
@@ -119,6 +121,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   JobMemory own;
   JobMemory& memory = options.memory != nullptr ? *options.memory : own;
   const Catalogue& known = catalogue();
+  if (Problems unknown = unknown_things(job, known); !unknown.empty()) return unknown;
   JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}, {}, {}};
   Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, job.found_out, known.gauge_presets, known.temperature,
                               gauge_expansion(known)});
@@ -131,6 +134,10 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
   out.groups = estimate_groups(out.parts, out.sizes, made, memory.estimates);
   borrow_places(out.parts, out.groups);
+  if (everything) {
+    const std::vector<Message> turns = turns_missed(job, out.groups);
+    out.notices.insert(out.notices.end(), turns.begin(), turns.end());
+  }
   if (everything) measure_all(out, known, memory);
   const JudgeInput input{out.parts, out.groups, job.limits, job.findings, known.definitions,
                          options.rule.value_or(job.rule), options.accuracy, options.points, &memory.verdicts};

@@ -178,7 +178,7 @@ class Workbench {
     const auto part_temperature = temperature_of_part(reading, known);
     const Place& place = reading.quantity.place;
     if (part_temperature.has_value() != known.master_temperature.has_value()) {
-      add_problem("gauging.temperature_half", place, {verbatim("setting", reading.setting)});
+      if (told_half_.insert(reading.setting).second) add_problem("gauging.temperature_half", place, {verbatim("setting", reading.setting)});
       return false;
     }
     for (const auto& each : {part_temperature, known.master_temperature}) {
@@ -409,6 +409,7 @@ class Workbench {
   std::set<std::string> refused_gauges_;
   std::set<std::string> told_warm_;
   std::set<std::string> told_clearance_;
+  std::set<std::string> told_half_;  ///< one fault of a setting, not one of each reading
   std::map<std::string, SettingInUse> settings_;
   std::vector<const Kept<Reading>*> readings_;
   SourceList sources_;
