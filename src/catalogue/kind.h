@@ -1,6 +1,8 @@
 #pragma once
 
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "catalogue/layout.h"
 
@@ -17,6 +19,15 @@ struct KindMember {
   bool operator==(const KindMember&) const = default;
 };
 
+/// One line of advice on a kind of part: a step of measuring it, a mistake, or a caution. Its sentence has the text key list + "." + id
+/// ("how.", "mistake.", "caution."); a kind of somebody's own, which has no keys, brings the sentence itself.
+struct KindLine {
+  std::string id;
+  std::string origin;
+  std::optional<std::string> text = {};
+  bool operator==(const KindLine&) const = default;
+};
+
 /// A kind of part: data, not code. Bore 2 and bore 3 are parts of the kind "cylinder-bore".
 struct Kind {
   std::string id;  ///< text key "kind." + id
@@ -26,6 +37,9 @@ struct Kind {
   std::string origin;
   WearPattern wear = WearPattern::none;
   std::vector<KindMember> members = {};  ///< of an assembly: bore with piston, journal with shells and housing
+  std::vector<KindLine> how = {};        ///< how to measure it, in the order of the work
+  std::vector<KindLine> mistakes = {};   ///< mistakes that people make with it, and what they do to the figure
+  std::vector<KindLine> cautions = {};   ///< what can hurt a person or spoil the part
   bool operator==(const Kind&) const = default;
 };
 

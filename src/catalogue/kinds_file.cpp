@@ -41,6 +41,19 @@ KindMember read_member(const DocumentNode& node, Problems& problems) {
   return out;
 }
 
+std::vector<KindLine> read_lines(TableReader& kind, std::string_view key, Problems& problems) {
+  std::vector<KindLine> out;
+  std::vector<std::pair<std::string, Place>> ids;
+  for (const DocumentNode* node : kind.tables(key)) {
+    TableReader table(*node, problems);
+    out.push_back({table.text("id"), table.text("origin"), table.optional_text("text")});
+    if (!out.back().id.empty()) ids.emplace_back(out.back().id, node->place);
+    table.finish();
+  }
+  refuse_ids_twice(ids, problems);
+  return out;
+}
+
 Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials, Problems& problems) {
   TableReader table(node, problems);
   Kind out{table.text("id"), table.word("feature", kFeatures), table.text("material"), {}, table.text("origin"),
@@ -56,6 +69,9 @@ Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials,
     out.layout.directions.push_back(read_direction(*direction, problems));
   }
   for (const DocumentNode* member : table.tables("member")) out.members.push_back(read_member(*member, problems));
+  out.how = read_lines(table, "how", problems);
+  out.mistakes = read_lines(table, "mistakes", problems);
+  out.cautions = read_lines(table, "cautions", problems);
   table.finish();
   // An assembly may have no place of its own.
   if (!out.members.empty() && out.layout == Layout{}) return out;

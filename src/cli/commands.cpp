@@ -11,6 +11,7 @@
 #include "catalogue/figure.h"
 #include "cli/exit_code.h"
 #include "cli/judgement_text.h"
+#include "cli/kinds_command.h"
 #include "cli/set_text.h"
 #include "cli/simulate_command.h"
 #include "cli/table.h"
@@ -46,6 +47,7 @@ struct Asked {
   std::string size;
   std::string master;
   SimulateAsked simulate;
+  std::string kind;
 };
 
 class Commands {
@@ -339,6 +341,9 @@ void describe(CLI::App& app, Asked& asked) {
   CLI::App* events = app.add_subcommand("events", "write a job folder as its event log, one event a line (src/wire/schemas/event.schema.json)");
   events->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
   describe_simulate(app, asked);
+  CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
+  kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");
+  kinds->add_flag("--json", asked.json, "write JSON (src/wire/schemas/kinds.schema.json)");
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(
       "Exit codes: 0 fine; 1 judged, and not everything is within; 2 something in the input to put right;\n"
@@ -369,6 +374,9 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Pr
   if (command == "simulate") {
     asked.simulate.json = asked.json;
     return run_simulate(asked.simulate, find_language(asked.language).value_or(Language::english), progress);
+  }
+  if (command == "kinds") {
+    return run_kinds({asked.kind, asked.json}, find_language(asked.language).value_or(Language::english));
   }
   Commands commands(std::move(asked), terminal);
   if (command == "judge") return commands.judge();

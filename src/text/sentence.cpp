@@ -10,9 +10,9 @@
 namespace fettle {
 namespace {
 
-constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "entry.txt", "gauging.txt",
-                               "form.txt",    "limits.txt", "verdict.txt", "job.txt",       "simulate.txt", "wire.txt", "app.txt",
-                               "cli.txt"};
+constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "kinds.txt",    "entry.txt",
+                               "gauging.txt", "form.txt",   "limits.txt",  "verdict.txt",   "job.txt",      "simulate.txt",
+                               "wire.txt",    "app.txt",    "cli.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
   TextTable table;
@@ -40,7 +40,8 @@ std::string pattern_for(std::string_view key, Language language) {
     if (key.ends_with(feature)) return pattern_for(key.substr(0, key.size() - feature.size()), language);
   }
   // A kind or a gauge of somebody's own goes by its id.
-  for (std::string_view sort : {"kind.", "definition.", "station.", "direction.", "member.", "gauge_preset.", "error.", "need."}) {
+  for (std::string_view sort : {"kind.", "definition.", "station.", "direction.", "member.", "gauge_preset.", "error.", "need.", "how.",
+                                "mistake.", "caution."}) {
     if (key.starts_with(sort)) return std::string(key.substr(sort.size()));
   }
   return "[" + std::string(key) + "]";

@@ -4,6 +4,8 @@
 #include <vector>
 
 #include "base/problem.h"
+#include "catalogue/definition.h"
+#include "catalogue/kind.h"
 #include "entry/typed_quantity.h"
 #include "form/as_measured.h"
 #include "form/part_shape.h"
@@ -51,5 +53,8 @@ struct JudgedView {
 
 /// definitions.schema.json
 [[nodiscard]] std::string definitions_json(const std::vector<Definition>& definitions);
+
+/// kinds.schema.json: the kinds, each with those of the definitions that it may be judged by.
+[[nodiscard]] std::string kinds_json(const std::vector<Kind>& kinds, const std::vector<Definition>& definitions);
 
 }  // namespace fettle

@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up"}
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds"}
     check(set(schemas.names()) == wanted, f"schemas: {sorted(schemas.names())}")
     for name in schemas.names():
         schemas.check_itself(name)
@@ -179,6 +179,26 @@ def check_definitions(program, schemas):
     refuses_without(schemas, "definitions", pruned(written), "definitions", may_be_left_out={"kinds"})
 
 
+def check_kinds(program, schemas, root):
+    [all_kinds] = program.documents(["kinds", "--json"], 0)
+    [one] = program.documents(["kinds", "cylinder-bore", "--json"], 0)
+    [with_own] = program.documents(["kinds", "--json", "--catalogue", str(root / "tests/cli/own-kinds")], 0)
+    for what, written in (("all kinds", all_kinds), ("one kind", one), ("kinds of one's own", with_own)):
+        fits(schemas, "kinds", written, what)
+    check(one["kinds"] == all_kinds["kinds"][:1], "one kind is written as in the list of all")
+    check(with_own["kinds"][: len(all_kinds["kinds"])] == all_kinds["kinds"], "own kinds stand behind the built-in ones")
+    for kind in all_kinds["kinds"]:
+        for name, least in (("how", 4), ("mistakes", 2), ("cautions", 1)):
+            check(len(kind[name]) >= least, f"{kind['id']} has {len(kind[name])} {name}")
+    for place in unseen(schemas, "kinds", [with_own]):
+        check(False, f"no kind that is checked here has {place}")
+    short = pruned(with_own)
+    refuses_spoilt(schemas, "kinds", short, "kinds")
+    refuses_without(schemas, "kinds", short, "kinds", may_be_left_out={"depth", "group", "span", "quantity", "offset", "text"})
+    [refused] = program.documents(["kinds", "gearbox", "--json"], 2)
+    fits(schemas, "problems", refused, "an unknown kind")
+
+
 def check_setting_up(program, schemas, root):
     asked = ["set", str(root / "examples/curlew-3"), "--gauge", "bore-gauge", "--json"]
     [written] = program.documents([*asked, "--for", "cylinder-bore"], 0)
@@ -251,6 +271,7 @@ def main():
     check_refusals(program, schemas, root)
     check_quantities(program, schemas)
     check_definitions(program, schemas)
+    check_kinds(program, schemas, root)
     check_simulations(program, schemas)
     check_setting_up(program, schemas, root)
     check_events(program, schemas, root)
