@@ -39,7 +39,7 @@ PlaceEstimate combine(const SizesOfPlace& sizes, const std::vector<ErrorSource>&
   for (std::size_t i = 0; i < sizes.size(); ++i) {
     out.readings.push_back(sizes[i]->reading);
     out.as_measured = out.as_measured + sizes[i]->as_measured;
-    out.estimate_mm += weights[i] * sizes[i]->estimate_mm;
+    out.estimate += weights[i] * sizes[i]->estimate;
     for (const ErrorTerm& term : sizes[i]->terms) terms[term.source] += weights[i] * term.coefficient;
   }
   out.as_measured = out.as_measured / Ratio(static_cast<std::int64_t>(sizes.size()));

@@ -17,7 +17,7 @@ struct PlaceEstimate {
   std::size_t cell;
   std::vector<std::string> readings;  ///< event ids, ascending
   Ratio as_measured;                  ///< plain mean of all unflagged readings, exact, counts of 0.1 nm
-  double estimate_mm;                 ///< weighed by the readings' error sources
+  double estimate;                    ///< mm, or the base unit of another quantity; weighed by the readings' error sources
   std::vector<ErrorTerm> terms;       ///< by source, ascending; indices into the group's sources
   bool operator==(const PlaceEstimate&) const = default;
 };

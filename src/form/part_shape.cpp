@@ -31,7 +31,7 @@ class ShapeOfPart {
     for (std::size_t station = 0; station < layout_.stations.size(); ++station) {
       const PlaceEstimate* here = place(station, direction);
       if (here == nullptr || !layout_.stations[station].counted) continue;
-      question.stations.push_back({layout_.stations[station].id, here->estimate_mm});
+      question.stations.push_back({layout_.stations[station].id, here->estimate});
       if (first != nullptr) {
         question.difference_uncertainty_mm =
             std::max(question.difference_uncertainty_mm, difference_uncertainty(*first, *here, sources_));
@@ -52,7 +52,7 @@ class ShapeOfPart {
       if (here == nullptr || !layout_.directions[direction].counted) continue;
       oval.directions.push_back(direction);
       angles.push_back(layout_.directions[direction].angle_degrees);
-      sizes.push_back(here->estimate_mm);
+      sizes.push_back(here->estimate);
       // The difference of two readings has twice the variance of one reading's own doubt.
       if (first != nullptr) doubt = std::max(doubt, difference_uncertainty(*first, *here, sources_) / std::sqrt(2.0));
       if (first == nullptr) first = here;

@@ -99,7 +99,7 @@ class Estimator {
     for (const PartOnBench* part : team.parts) {
       double least = 1e300;
       for (const Size& size : team.set.sizes) {
-        if (size.part == part->part.id) least = std::min(least, sign * size.estimate_mm);
+        if (size.part == part->part.id) least = std::min(least, sign * size.estimate);
       }
       by_part.push_back(least);
     }

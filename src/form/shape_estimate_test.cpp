@@ -124,7 +124,7 @@ TEST(ShapeEstimate, AReadingFarOffIsTheSuspectAndMovesLittle) {
   for (const double off : {60.0, -60.0}) {
     for (const std::size_t at : {2U, 5U, 9U, 20U}) {  // bore · 8 + cell
       Bench other = bench;
-      other.set.sizes[at].estimate_mm += off / 1000.0;
+      other.set.sizes[at].estimate += off / 1000.0;
       const auto groups = other.estimate();
       ASSERT_EQ(shape(groups).suspects.size(), 1U) << at;
       const SuspectReading& suspect = shape(groups).suspects.front();
@@ -147,7 +147,7 @@ TEST(ShapeEstimate, ALoneBoreDoesNotLearnItsMistake) {
     for (const double off : {60.0, 100.0, -60.0, -100.0}) {
       for (const std::size_t at : {2U, 3U, 5U}) {
         Bench other = bench;
-        other.set.sizes[at].estimate_mm += off / 1000.0;
+        other.set.sizes[at].estimate += off / 1000.0;
         const auto groups = other.estimate();
         ASSERT_GE(shape(groups).suspects.size(), 1U) << most << " " << off << " " << at;
         EXPECT_EQ(shape(groups).suspects.front().cell, at) << most << " " << off;

@@ -71,7 +71,7 @@ class Rows {
     double rounding_um2 = 0.0;
     for (const Size* size : sizes) {
       out.row.readings.push_back(size->reading);
-      values.push_back(origin_.to_um(size->estimate_mm));
+      values.push_back(origin_.to_um(size->estimate));
       out.value_um += values.back() / n;
       for (const ErrorTerm& term : size->terms) {
         coefficients[term.source] += term.coefficient / n;

@@ -154,7 +154,7 @@ TEST(ShapeRows, RepeatsUnderOneSettingAreOneRow) {
   SizeSet set = bores();
   Size again = set.sizes[0];
   again.reading = "again";
-  again.estimate_mm += 0.004;
+  again.estimate += 0.004;
   set.sources.push_back({"repeat-again", "c", ErrorScope::reading, ErrorShape::normal, 0.003, {}, "test"});
   again.terms.back().source = set.sources.size() - 1;
   set.sizes.push_back(again);

@@ -19,7 +19,7 @@ using namespace bench_by_hand;
 
 TEST(ShapeEstimate, ABoreUnlikeItsGroupLeavesItAndItIsSaid) {
   Bench bench = bores({40.0, 30.0, 50.0, 45.0});
-  for (std::size_t c = 0; c < 8; ++c) bench.set.sizes[16 + c].estimate_mm += 0.060;  // bore 3
+  for (std::size_t c = 0; c < 8; ++c) bench.set.sizes[16 + c].estimate += 0.060;  // bore 3
   const auto groups = bench.estimate();
   ASSERT_EQ(groups.size(), 2U);
   EXPECT_EQ(shape(groups, 0).parts, (std::vector<std::string>{"bore-1", "bore-2", "bore-4"}));
@@ -184,9 +184,9 @@ TEST(ShapeEstimate, GapsRepeatsAndSettingsNeverPassAnUnreadPlace) {
     for (const Size& size : full.set.sizes) {
       if (generator.uniform() > kept) continue;
       bench.set.sizes.push_back(size);
-      if (generator.uniform() < 0.3) bench.read(size.part, size.cell, 1000.0 * (size.estimate_mm - kMiddleMm) + 3.0 * generator.normal(), {0});
+      if (generator.uniform() < 0.3) bench.read(size.part, size.cell, 1000.0 * (size.estimate - kMiddleMm) + 3.0 * generator.normal(), {0});
       if (generator.uniform() < 0.3) {
-        bench.read(size.part, size.cell, 1000.0 * (size.estimate_mm - kMiddleMm) + 3.0 * generator.normal(), {second});
+        bench.read(size.part, size.cell, 1000.0 * (size.estimate - kMiddleMm) + 3.0 * generator.normal(), {second});
         bench.set.sizes.back().setting = "set-2";
       }
     }

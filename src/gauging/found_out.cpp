@@ -96,7 +96,7 @@ void OutOfTrue::correct(const std::string& setting, SourceList& sources, Size& s
     };
     if (use.found->shows_too_much) {
       const ClosingZero step(figure_of(*use.found->shows_too_much), use.settings + 1);
-      size.estimate_mm -= step.drift_mm(use.k);
+      size.estimate -= step.drift_mm(use.k);
       for (const ClosingZero::Step& each : step.steps(use.k)) size.terms.push_back({source(each.number, step.step_uncertainty_mm()), -each.coefficient});
     } else {
       const double per_setting = figure_of(*use.found->may_be_off) / std::sqrt(3.0 * static_cast<double>(use.settings + 1));

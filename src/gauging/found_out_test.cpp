@@ -73,7 +73,7 @@ TEST(FoundOut, AStepThatNobodySawMovesAndDoubtsEachSettingAsItIsLikely) {
   constexpr double kD = 0.008;
   for (std::size_t a = 0; a < 3; ++a) {
     const double pa = static_cast<double>(a + 1) / 4.0;
-    EXPECT_NEAR(gauged.set.sizes[a].estimate_mm, 80.0 - kD * pa, 1e-12);
+    EXPECT_NEAR(gauged.set.sizes[a].estimate, 80.0 - kD * pa, 1e-12);
     EXPECT_EQ(gauged.set.sizes[a].as_measured, Ratio(static_cast<Int128>(800'000'000) * 10) / Ratio(10)) << "as read, whatever was found out";
     for (std::size_t b = a; b < 3; ++b) {
       const double pb = static_cast<double>(b + 1) / 4.0;
@@ -90,7 +90,7 @@ TEST(FoundOut, ABoundAloneMovesNothingAndWidensFromSettingToSetting) {
   const Gauged gauged = shop.run();
   ASSERT_TRUE(gauged.problems.empty());
   for (std::size_t a = 0; a < 3; ++a) {
-    EXPECT_DOUBLE_EQ(gauged.set.sizes[a].estimate_mm, 80.0);
+    EXPECT_DOUBLE_EQ(gauged.set.sizes[a].estimate, 80.0);
     for (std::size_t b = a; b < 3; ++b) {
       // E[d²]·P(off at a and at b): rectangular in ±.012.
       EXPECT_NEAR(covariance(gauged.set, a, b), 0.012 * 0.012 / 3.0 * static_cast<double>(a + 1) / 4.0, 1e-15) << a << b;
@@ -106,9 +106,9 @@ TEST(FoundOut, OnlyWhatWasReadBetweenLastGoodAndPutRight) {
   shop.found_out = {{"f", found}};
   EXPECT_EQ(settings_in_doubt(found, shop.settings), std::vector<std::string>{"s2"});
   const Gauged gauged = shop.run();
-  EXPECT_DOUBLE_EQ(gauged.set.sizes[0].estimate_mm, 80.0);
-  EXPECT_NEAR(gauged.set.sizes[1].estimate_mm, 80.0 - 0.004, 1e-12);
-  EXPECT_DOUBLE_EQ(gauged.set.sizes[2].estimate_mm, 80.0);
+  EXPECT_DOUBLE_EQ(gauged.set.sizes[0].estimate, 80.0);
+  EXPECT_NEAR(gauged.set.sizes[1].estimate, 80.0 - 0.004, 1e-12);
+  EXPECT_DOUBLE_EQ(gauged.set.sizes[2].estimate, 80.0);
   EXPECT_DOUBLE_EQ(covariance(gauged.set, 2, 2), 0.0);
 }
 

@@ -30,9 +30,9 @@ double uncertainty_of(const Size& size, const SizeSet& set, std::string_view com
 void add_place(const std::vector<const Size*>& sizes, const SizeSet& set, Scatter& scatter) {
   const double n = static_cast<double>(sizes.size());
   double mean = 0.0;
-  for (const Size* size : sizes) mean += size->estimate_mm / n;
+  for (const Size* size : sizes) mean += size->estimate / n;
   for (const Size* size : sizes) {
-    scatter.squares += (size->estimate_mm - mean) * (size->estimate_mm - mean);
+    scatter.squares += (size->estimate - mean) * (size->estimate - mean);
     const double rounding = uncertainty_of(*size, set, kRounding);
     scatter.rounding += rounding * rounding * (n - 1.0) / n;
   }

@@ -37,7 +37,7 @@ struct Size {
   std::string setting;
   std::size_t cell;       ///< in the layout of the part's kind
   Ratio as_measured;      ///< exact, counts of 0.1 nm (or the base unit of another quantity), uncorrected for drift
-  double estimate_mm;     ///< mm (or the base unit), with the drift line of the closing zero taken off
+  double estimate;     ///< mm (or the base unit), with the drift line of the closing zero taken off
   std::vector<ErrorTerm> terms;  ///< by source, ascending
 };
 

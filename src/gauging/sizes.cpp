@@ -289,7 +289,7 @@ class Workbench {
   }
 
   void add_temperature_term(const PartOnBench& part, const SourceNames& names, bool recorded, Size& size) {
-    const double coefficient = part.part.members ? clearance_growth(part, names.setting) : size.estimate_mm * part.expansion_per_celsius.to_double();
+    const double coefficient = part.part.members ? clearance_growth(part, names.setting) : size.estimate * part.expansion_per_celsius.to_double();
     // Common to everything read in one round, whatever the settings: parts and masters stand in one workshop.
     const std::string round = "round:" + names.round + ":";
     ErrorSource source{round + "temperature", "temperature", ErrorScope::round, input_.temperature.shape,
@@ -324,7 +324,7 @@ class Workbench {
     if (off == 0.0) return;
     ErrorSource source{"expansion:" + part.expansion_per_celsius.decimal(9), "expansion", ErrorScope::master,
                        ErrorShape::rectangular, kExpansionHalfWidth / kSqrt3, std::nullopt, "common practice, no source", Dimension::temperature};
-    size.terms.push_back({sources_.add(std::move(source)), size.estimate_mm * off * 1e-6});
+    size.terms.push_back({sources_.add(std::move(source)), size.estimate * off * 1e-6});
   }
 
   void tell_temperature(const PartOnBench& part, const Ratio& part_temperature, const KnownSetting& known) {

@@ -335,14 +335,14 @@ TEST(Sizes, AClosingZeroShiftsTheEstimateAndNotTheMeasuredSize) {
   const Gauged gauged = sound(with_closing_zero("1.5 acw", true));
   for (std::size_t i = 0; i < 3; ++i) {
     EXPECT_EQ(measured_mm(gauged.set.sizes.at(i)), "84.0500000");
-    EXPECT_NEAR(gauged.set.sizes.at(i).estimate_mm, 84.05 - 0.0005 * static_cast<double>(i + 1), 1e-11);
+    EXPECT_NEAR(gauged.set.sizes.at(i).estimate, 84.05 - 0.0005 * static_cast<double>(i + 1), 1e-11);
   }
   EXPECT_TRUE(told(gauged, "notice.closing_zero"));
   EXPECT_FALSE(told(gauged, "notice.order_unknown"));
 }
 
 TEST(Sizes, AMasterThatSeemsSmallerShiftsTheOtherWay) {
-  EXPECT_NEAR(sound(with_closing_zero("1.5 cw", true)).set.sizes.at(2).estimate_mm, 84.0515, 1e-11);
+  EXPECT_NEAR(sound(with_closing_zero("1.5 cw", true)).set.sizes.at(2).estimate, 84.0515, 1e-11);
 }
 
 TEST(Sizes, AClosingZeroCountsFromTheOpeningZero) {
@@ -351,12 +351,12 @@ TEST(Sizes, AClosingZeroCountsFromTheOpeningZero) {
   // 50 − 2 divisions; at the end 3 − 2 = 1 µm larger.
   const Gauged gauged = sound(shop);
   EXPECT_EQ(measured_mm(gauged.set.sizes.at(2)), "84.0480000");
-  EXPECT_NEAR(gauged.set.sizes.at(2).estimate_mm, 84.047, 1e-11);
+  EXPECT_NEAR(gauged.set.sizes.at(2).estimate, 84.047, 1e-11);
 }
 
 TEST(Sizes, WithoutOrderNoLineIsDrawn) {
   const Gauged gauged = sound(with_closing_zero("2 acw", false));
-  EXPECT_NEAR(gauged.set.sizes.at(2).estimate_mm, 84.05, 1e-11);
+  EXPECT_NEAR(gauged.set.sizes.at(2).estimate, 84.05, 1e-11);
   EXPECT_TRUE(told(gauged, "notice.order_unknown"));
   // 2 µm / √2
   EXPECT_NEAR(find_source(gauged, "reading:r102:closing-zero")->standard_uncertainty, 0.00141421, 5e-9);
@@ -378,14 +378,14 @@ TEST(Sizes, RoundsComeInTheOrderOfNumbers) {
     shop.readings.at(i).value.order = orders[i];
   }
   const Gauged gauged = sound(shop);
-  EXPECT_NEAR(gauged.set.sizes.at(0).estimate_mm, 84.05 - 0.0015, 1e-11);
-  EXPECT_NEAR(gauged.set.sizes.at(1).estimate_mm, 84.05 - 0.0005, 1e-11);
+  EXPECT_NEAR(gauged.set.sizes.at(0).estimate, 84.05 - 0.0015, 1e-11);
+  EXPECT_NEAR(gauged.set.sizes.at(1).estimate, 84.05 - 0.0005, 1e-11);
 }
 
 bool same(const Gauged& a, const Gauged& b) {
   const auto size = [](const Size& x, const Size& y) {
     return x.reading == y.reading && x.part == y.part && x.cell == y.cell && x.as_measured == y.as_measured &&
-           x.estimate_mm == y.estimate_mm && x.terms.size() == y.terms.size();
+           x.estimate == y.estimate && x.terms.size() == y.terms.size();
   };
   const auto source = [](const ErrorSource& x, const ErrorSource& y) { return x.id == y.id; };
   return std::equal(a.set.sizes.begin(), a.set.sizes.end(), b.set.sizes.begin(), b.set.sizes.end(), size) &&

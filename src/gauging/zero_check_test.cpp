@@ -45,7 +45,7 @@ Gauged read_round(const Round& round) {
 /// What the estimates lie below what was measured by, µm.
 std::vector<double> taken_off(const Gauged& gauged) {
   std::vector<double> out;
-  for (const Size& size : gauged.set.sizes) out.push_back(1000.0 * (84.05 - size.estimate_mm));
+  for (const Size& size : gauged.set.sizes) out.push_back(1000.0 * (84.05 - size.estimate));
   return out;
 }
 

@@ -119,10 +119,10 @@ void ZeroLine::correct(const std::string& reading, SourceList& sources, Size& si
   const auto piece =
       std::find_if(pieces_.begin(), pieces_.end(), [&](const Piece& each) { return k > each.after && k <= each.after + each.readings; });
   FETTLE_ASSERT(piece != pieces_.end(), known_.setting->id);
-  size.estimate_mm -= in_mm(piece->from);
+  size.estimate -= in_mm(piece->from);
   if (!piece->to || *piece->to == piece->from) return;
   const ClosingZero closing(in_mm(*piece->to - piece->from), piece->readings);
-  size.estimate_mm -= closing.drift_mm(k - piece->after);
+  size.estimate -= closing.drift_mm(k - piece->after);
   const std::string first = piece->after == 0 ? "" : "after-" + std::to_string(piece->after) + ":";
   for (const ClosingZero::Step& step : closing.steps(k - piece->after)) {
     ErrorSource source{"setting:" + known_.setting->id + ":closing-zero:" + first + std::to_string(step.number), "closing-zero",

@@ -74,7 +74,7 @@ TEST(EngineFolder, AndTheSameSizes) {
     const auto sizes = [](const JudgedJob& job) {
       std::vector<std::tuple<std::string, std::size_t, Ratio, double>> out;
       for (const Size& each : job.sizes.sizes)
-        out.emplace_back(each.part, each.cell, each.as_measured, each.estimate_mm);
+        out.emplace_back(each.part, each.cell, each.as_measured, each.estimate);
       std::sort(out.begin(), out.end());
       return out;
     };

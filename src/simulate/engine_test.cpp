@@ -91,7 +91,7 @@ TEST(Engine, ErrorsAreWhatTheJobStatesInTrials) {
       std::vector<double> off_um;
       double sum = 0.0;
       for (std::size_t i = 0; i < set.sizes.size(); ++i) {
-        off_um.push_back((set.sizes[i].estimate_mm - engine.truth.sizes_mm[i / 6][set.sizes[i].cell]) * 1e3);
+        off_um.push_back((set.sizes[i].estimate - engine.truth.sizes_mm[i / 6][set.sizes[i].cell]) * 1e3);
         sum += off_um.back();
       }
       sum /= 24.0;
@@ -122,7 +122,7 @@ TEST(Engine, AMovingZeroIsSeenAndCoveredByItsDoubt) {
     moved += closing->quantity.value.sign() != 0 ? 1 : 0;
     const SizeSet set = sizes_of(engine);
     const Size& size = set.sizes[set.sizes.size() / 2];
-    const double off = (size.estimate_mm - engine.truth.sizes_mm[2][size.cell]) * 1e3;
+    const double off = (size.estimate - engine.truth.sizes_mm[2][size.cell]) * 1e3;
     square += off * off;
     variance += stated_covariance(set, size, size);
   }
@@ -158,7 +158,7 @@ TEST(Engine, AnUntoldSlipIsInTheReadingsAndNotInTheJob) {
   for (std::uint64_t number = 0; number < kEngines; ++number) {
     const SimulatedEngine engine = simulate_engine(family("size-binding-slip"), hand("mid"), 2, number);
     const SizeSet set = sizes_of(engine);
-    mean += (set.sizes[0].estimate_mm - engine.truth.sizes_mm[0][set.sizes[0].cell]) * 1e3;
+    mean += (set.sizes[0].estimate - engine.truth.sizes_mm[0][set.sizes[0].cell]) * 1e3;
   }
   EXPECT_NEAR(mean / kEngines, -12.7, 4.0 * 6.6 / std::sqrt(1000.0));
 }

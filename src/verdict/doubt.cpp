@@ -34,7 +34,7 @@ Linear linear_of(const LinearForm& form, const Question& question) {
   Linear linear{constant_in_unit(form.constant, question.expansion.dimension), {}, form.where};
   for (const Term& term : form.terms) {
     const double coefficient = term.coefficient.to_double() * scale;
-    linear.value += coefficient * question.part.places[term.cell]->estimate_mm;
+    linear.value += coefficient * question.part.places[term.cell]->estimate;
     linear.place_gradient[term.cell] += coefficient;
   }
   return linear;
@@ -44,7 +44,7 @@ Linear linear_of(const LinearForm& form, const Question& question) {
 /// first is taken.
 Linear linear_of(const LobeStation& lobe, const Question& question) {
   std::vector<double> values;
-  for (std::size_t cell : lobe.cells) values.push_back(question.part.places[cell]->estimate_mm);
+  for (std::size_t cell : lobe.cells) values.push_back(question.part.places[cell]->estimate);
   const LobeGradient gradient = lobe_gradient(lobe, values);
   Linear linear{gradient.ovality, {}, {{lobe.station}, lobe.directions}};
   for (std::size_t i = 0; i < lobe.cells.size(); ++i) linear.place_gradient[lobe.cells[i]] += gradient.by_direction[i];
@@ -54,7 +54,7 @@ Linear linear_of(const LobeStation& lobe, const Question& question) {
 /// A formula, linearised at the estimate.
 Linear linear_of(const Formula& formula, const Question& question) {
   std::vector<double> values(question.part.places.size(), 0.0);
-  for (const std::size_t cell : formula.cells) values[cell] = question.part.places[cell]->estimate_mm;
+  for (const std::size_t cell : formula.cells) values[cell] = question.part.places[cell]->estimate;
   Linear linear{formula_value(formula, values), {}, formula.where};
   const std::vector<double> gradient = formula_gradient(formula, values);
   for (std::size_t k = 0; k < formula.cells.size(); ++k) linear.place_gradient[formula.cells[k]] += gradient[k];

@@ -111,7 +111,7 @@ class Trials {
     }
     for (std::size_t p = 0; p < places_.size(); ++p) {
       Block& value = values_[p];
-      std::fill(value.begin(), value.end(), places_[p]->estimate_mm);
+      std::fill(value.begin(), value.end(), places_[p]->estimate);
       for (const ErrorTerm& term : places_[p]->terms) {
         const Block& error = errors_[term.source];
         for (std::size_t i = 0; i < kBlock; ++i) value[i] += term.coefficient * error[i];

@@ -28,7 +28,7 @@ CellSum deciding_sum(const GroupQuestion& question, const Where& where) {
   });
   const LobeStation& lobe = at == expansion.lobes.end() ? expansion.lobes.front() : *at;
   std::vector<double> values;
-  for (const std::size_t cell : lobe.cells) values.push_back(question.plain.part.places[cell]->estimate_mm);
+  for (const std::size_t cell : lobe.cells) values.push_back(question.plain.part.places[cell]->estimate);
   const LobeGradient gradient = lobe_gradient(lobe, values);
   CellSum sum;
   for (std::size_t k = 0; k < lobe.cells.size(); ++k) {
@@ -40,7 +40,7 @@ CellSum deciding_sum(const GroupQuestion& question, const Where& where) {
 double plain_value(const CellSum& sum, const GroupQuestion& question) {
   double value = 0.0;
   for (const auto& [cell, coefficient] : sum.terms) {
-    value += coefficient * question.group->origin.to_um(question.plain.part.places[cell]->estimate_mm);
+    value += coefficient * question.group->origin.to_um(question.plain.part.places[cell]->estimate);
   }
   return value;
 }
@@ -49,7 +49,7 @@ double plain_value(const CellSum& sum, const GroupQuestion& question) {
 double plain_at(const GroupQuestion& question, const Where& where) {
   const Expansion& expansion = question.plain.expansion;
   std::vector<double> sizes(question.plain.part.places.size(), 0.0);
-  for (const std::size_t cell : expansion.used) sizes[cell] = question.plain.part.places[cell]->estimate_mm;
+  for (const std::size_t cell : expansion.used) sizes[cell] = question.plain.part.places[cell]->estimate;
   for (const LinearForm& form : expansion.forms) {
     if (!(form.where == where)) continue;
     double value = constant_in_unit(form.constant, expansion.dimension);

@@ -215,7 +215,7 @@ class JudgementWriter {
     return {{"station", layout.stations[place.cell / layout.directions.size()].id},
             {"direction", layout.directions[place.cell % layout.directions.size()].id},
             {"as_measured", json::read(place.as_measured, quantity, unit_)},
-            {"estimate", json::read(place.estimate_mm, quantity, unit_)},
+            {"estimate", json::read(place.estimate, quantity, unit_)},
             {"standard_uncertainty", json::read(std::sqrt(variance), quantity, unit_)},
             {"readings", place.readings}};
   }

@@ -348,6 +348,46 @@ TEST(Sceptic, ASingleReadingGivesASizeAndNoForm) {
   }
 }
 
+/// The demo's folder without two of its four heights, in the layout and in the readings.
+FolderTexts half_the_stations() {
+  FolderTexts texts = read_folder(std::string(FETTLE_SOURCE_DIR) + "/examples/curlew-3").value();
+  for (const char* gone : {"mid", "bottom"}) {
+    const auto from = texts.job_toml.find(std::string("  { id = \"") + gone);
+    FETTLE_ASSERT(from != std::string::npos, gone);
+    texts.job_toml.erase(from, texts.job_toml.find('\n', from) + 1 - from);
+  }
+  std::istringstream rows(texts.readings_csv);
+  std::string kept;
+  for (std::string row; std::getline(rows, row);) {
+    if (row.find(",mid,") == std::string::npos && row.find(",bottom,") == std::string::npos) kept += row + "\n";
+  }
+  texts.readings_csv = kept;
+  return texts;
+}
+
+TEST(Sceptic, HalfTheStationsDeletedIsJudgedAsFarAsItGoes) {
+  const JudgedJob half = judged(job_of(half_the_stations()));
+  const JudgedJob whole = judged(open_folder(std::string(FETTLE_SOURCE_DIR) + "/examples/curlew-3").value());
+  // What the top alone can tell is told, a little less sure than with all heights; what needs the bottom is not guessed.
+  EXPECT_EQ(verdict_of(half, "bore-2", "bore-service").word, VerdictWord::beyond);
+  EXPECT_EQ(verdict_of(half, "bore-3", "bore-service").as_measured, verdict_of(whole, "bore-3", "bore-service").as_measured);
+  EXPECT_NEAR(verdict_of(half, "bore-3", "bore-service").chance->value, verdict_of(whole, "bore-3", "bore-service").chance->value, 0.1);
+  for (const char* limit : {"bore-taper", "bore-out-of-round"}) {
+    const Verdict& verdict = verdict_of(half, "bore-3", limit);
+    EXPECT_EQ(verdict.word, VerdictWord::not_judged) << limit;
+    EXPECT_FALSE(verdict.reasons.empty()) << limit;
+    EXPECT_FALSE(verdict.as_measured || verdict.chance || verdict.forecast) << limit;
+  }
+}
+
+TEST(Sceptic, ReadingsOfDeletedStationsAreRefusedOneByOne) {
+  FolderTexts texts = half_the_stations();
+  texts.readings_csv = read_folder(std::string(FETTLE_SOURCE_DIR) + "/examples/curlew-3").value().readings_csv;
+  const Problems problems = import_folder(texts).problems;
+  EXPECT_EQ(problems.size(), 12U);  // three bores, two heights, two directions
+  for (const Problem& each : problems) EXPECT_EQ(each.code, "gauging.unknown_station");
+}
+
 TEST(Sceptic, ABoreThatWasNotReadIsNotJudgedByItsNeighbour) {
   const std::string both = bore_job() + kBore + with_part("bore-2", "cylinder-bore") + kBoreLimits;
   const JudgedJob alone = judged(bore_job() + kBore + kBoreLimits, kFour);
