@@ -20,9 +20,7 @@ JudgedJob judged(const Job& job, JobMemory* memory = nullptr) {
 }
 
 /// Compared by == alone: a difference of two such texts told line by line takes all memory.
-std::string bytes(const JudgedJob& job) {
-  return judgement_json({job.job, job.parts, job.sizes, job.notices, job.groups, job.measured, job.shapes, job.judgement, job.side_by_side, job.again});
-}
+std::string bytes(const JudgedJob& job) { return judgement_json(view_of(job)); }
 
 /// The reading of a part, typed anew and kept under an id of its own, as a correction is.
 void correct(Job& job, const std::string& part, const char* text) {

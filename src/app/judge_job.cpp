@@ -147,4 +147,9 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   return out;
 }
 
+JudgedView view_of(const JudgedJob& judged) {
+  return {judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.shapes, judged.judgement,
+          judged.side_by_side, judged.again};
+}
+
 }  // namespace fettle

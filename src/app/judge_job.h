@@ -13,6 +13,7 @@
 #include "gauging/sizes.h"
 #include "job/job.h"
 #include "verdict/judge.h"
+#include "wire/json_text.h"
 
 namespace fettle {
 
@@ -44,5 +45,8 @@ struct JudgeOptions {
 
 /// Runs the stages over a job: gauging, form, verdict. Any problem stops before the verdict, and all of them are given.
 [[nodiscard]] Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options);
+
+/// For writing; lives as long as the job.
+[[nodiscard]] JudgedView view_of(const JudgedJob& judged);
 
 }  // namespace fettle

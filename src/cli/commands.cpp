@@ -214,11 +214,6 @@ class Commands {
     return options;
   }
 
-  static JudgedView view_of(const JudgedJob& judged) {
-    return {judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.shapes, judged.judgement,
-            judged.side_by_side, judged.again};
-  }
-
   [[nodiscard]] TypingContext typing_context(Problems& problems) const {
     TypingContext context{std::nullopt, std::nullopt, std::nullopt, std::nullopt, asked_.dial, std::nullopt};
     if (!asked_.unit.empty()) {

@@ -37,8 +37,7 @@ void judge_and_write(const Job& job) {
   const Result<JudgedJob> result = judge_job(job, {std::nullopt, {kFewDraws, kSeed, kRoughChance, kFewPoints, kFewDraws}});
   if (!result.ok()) return say(result.problems());
   const JudgedJob& judged = result.value();
-  (void)judgement_json({judged.job, judged.parts, judged.sizes, judged.notices, judged.groups, judged.measured, judged.shapes,
-                        judged.judgement});
+  (void)judgement_json(view_of(judged));
 }
 
 void walk(std::string_view bytes) {

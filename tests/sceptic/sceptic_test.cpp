@@ -34,9 +34,7 @@ JudgedJob judged(const Job& job) {
 
 JudgedJob judged(const std::string& job, const std::string& readings) { return judged(job_of({"f", job, readings})); }
 
-std::string json_of(const JudgedJob& job) {
-  return judgement_json({job.job, job.parts, job.sizes, job.notices, job.groups, job.measured, job.shapes, job.judgement, job.side_by_side, job.again});
-}
+std::string json_of(const JudgedJob& job) { return judgement_json(view_of(job)); }
 
 /// Everything that the program makes of a folder, as bytes.
 std::string all_bytes(const FolderTexts& texts) {
