@@ -4,6 +4,7 @@
 
 #include "base/remembered.h"
 #include "form/as_measured.h"
+#include "form/group_on_bench.h"
 #include "form/part_shape.h"
 #include "form/shape_estimate.h"
 #include "verdict/judge.h"
@@ -12,10 +13,8 @@ namespace fettle {
 
 /// Everything that the figures of a group beside its verdicts depend on.
 struct GroupToMeasure {
-  std::vector<PartOnBench> parts;
-  std::vector<PartEstimate> estimates;  ///< by part
-  std::vector<ErrorSource> sources;
-  std::vector<GivenSizes> given;        ///< by part
+  GroupOnBench group;
+  std::vector<GivenSizes> given;  ///< by part
   UnitId unit;
   bool operator==(const GroupToMeasure&) const = default;
 };

@@ -44,6 +44,27 @@ Made made(const JobMemory& memory) {
   return {memory.estimates.made(), memory.verdicts.groups.made(), memory.verdicts.joints.made(), memory.measured.made()};
 }
 
+/// The whole engine judged, then judged again after one reading was corrected.
+struct Edited {
+  Job job = whole_engine();
+  JobMemory memory;
+  Made before;
+  JudgedJob after;
+
+  Edited(const std::string& part, const char* text) : before(judge_first()), after(judge_edited(part, text)) {}
+
+ private:
+  Made judge_first() {
+    (void)judged(job, &memory);
+    return made(memory);
+  }
+  JudgedJob judge_edited(const std::string& part, const char* text) {
+    memory.next_round();
+    correct(job, part, text);
+    return judged(job, &memory);
+  }
+};
+
 TEST(JobMemory, TheSameJobAgainMakesNothing) {
   const Job job = whole_engine();
   JobMemory memory;
@@ -58,13 +79,8 @@ TEST(JobMemory, TheSameJobAgainMakesNothing) {
 }
 
 TEST(JobMemory, OneEditJudgesAgainOnlyWhatItTouches) {
-  Job job = whole_engine();
-  JobMemory memory;
-  (void)judged(job, &memory);
-  const Made before = made(memory);
-  memory.next_round();
-  correct(job, "spring-17", "47.10 mm");
-  const JudgedJob after = judged(job, &memory);
+  const Edited edited("spring-17", "47.10 mm");
+  const auto& [job, memory, before, after] = edited;
   EXPECT_EQ(made(memory).estimates, before.estimates) << "no shape rests on a spring";
   EXPECT_EQ(made(memory).groups, before.groups + 1) << "the springs";
   EXPECT_EQ(made(memory).joints, before.joints);
@@ -75,13 +91,8 @@ TEST(JobMemory, OneEditJudgesAgainOnlyWhatItTouches) {
 }
 
 TEST(JobMemory, AnEditOfABoreTouchesThoseThatShareItsThermometer) {
-  Job job = whole_engine();
-  JobMemory memory;
-  (void)judged(job, &memory);
-  const Made before = made(memory);
-  memory.next_round();
-  correct(job, "bore-5", "40 acw");
-  const JudgedJob after = judged(job, &memory);
+  const Edited edited("bore-5", "40 acw");
+  const auto& [job, memory, before, after] = edited;
   // Bores, mains and pins hear of each other through what they share; springs, faces and chambers do not.
   EXPECT_EQ(made(memory).groups, before.groups + 3);
   EXPECT_EQ(made(memory).measured, before.measured + 1);

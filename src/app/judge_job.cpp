@@ -17,9 +17,8 @@ namespace {
 std::vector<const PartOnBench*> members_of(const Part& assembly, const std::vector<PartOnBench>& parts) {
   std::vector<const PartOnBench*> out;
   for (const Member& member : *assembly.members) {
-    const auto found = std::find_if(parts.begin(), parts.end(), [&](const auto& each) { return each.part.id == member.part; });
-    FETTLE_ASSERT(found != parts.end(), assembly.id + " " + member.part);
-    out.push_back(&*found);
+    out.push_back(find_part(parts, member.part));
+    FETTLE_ASSERT(out.back() != nullptr, assembly.id + " " + member.part);
   }
   return out;
 }
@@ -85,10 +84,12 @@ void tell_settings(const JudgedJob& judged, std::vector<Message>& notices) {
 MeasuredGroup measure(const GroupToMeasure& from, const Catalogue& known) {
   MeasuredGroup out;
   Measuring measuring(known.definitions);
-  for (std::size_t p = 0; p < from.parts.size(); ++p) {
-    auto measured = measuring.of(from.parts[p], from.estimates[p], from.given[p]);
+  for (std::size_t p = 0; p < from.group.parts.size(); ++p) {
+    const PartOnBench& part = from.group.parts[p];
+    const PartEstimate& estimate = from.group.estimates[p];
+    auto measured = measuring.of(part, estimate, from.given[p]);
     out.measured.insert(out.measured.end(), std::make_move_iterator(measured.begin()), std::make_move_iterator(measured.end()));
-    if (from.parts[p].feature != Feature::figure) out.shapes.push_back(part_shape(from.parts[p], from.estimates[p], from.sources, from.unit));
+    if (part.feature != Feature::figure) out.shapes.push_back(part_shape(part, estimate, from.group.sources, from.unit));
   }
   return out;
 }
@@ -97,11 +98,8 @@ MeasuredGroup measure(const GroupToMeasure& from, const Catalogue& known) {
 void measure_all(JudgedJob& out, const Catalogue& known, JobMemory& memory) {
   const UnitId unit = out.job.opened ? out.job.opened->value.shown_unit : UnitId::millimetre;
   for (const GroupEstimate& group : out.groups) {
-    GroupToMeasure one{{}, group.parts, group.sources, {}, unit};
-    for (const PartEstimate& estimate : group.parts) {
-      one.parts.push_back(*std::find_if(out.parts.begin(), out.parts.end(), [&](const auto& each) { return each.part.id == estimate.part; }));
-      one.given.push_back(given_sizes(out.job, one.parts.back().part));
-    }
+    GroupToMeasure one{group_on_bench(group, out.parts), {}, unit};
+    for (const PartOnBench& part : one.group.parts) one.given.push_back(given_sizes(out.job, part.part));
     const auto made = memory.measured.of(std::move(one), [&](const GroupToMeasure& from) { return measure(from, known); });
     out.measured.insert(out.measured.end(), made->measured.begin(), made->measured.end());
     out.shapes.insert(out.shapes.end(), made->shapes.begin(), made->shapes.end());
@@ -137,8 +135,8 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   if (everything) {
     const std::vector<Message> turns = turns_missed(job, out.groups);
     out.notices.insert(out.notices.end(), turns.begin(), turns.end());
+    measure_all(out, known, memory);
   }
-  if (everything) measure_all(out, known, memory);
   const JudgeInput input{out.parts, out.groups, job.limits, job.findings, known.definitions,
                          options.rule.value_or(job.rule), options.accuracy, options.points, &memory.verdicts};
   out.judgement = judge(input);

@@ -6,13 +6,13 @@
 
 #include "app/job_memory.h"
 #include "app/judged_again.h"
-#include "verdict/side_by_side.h"
 #include "base/problem.h"
 #include "form/as_measured.h"
 #include "form/part_shape.h"
 #include "gauging/sizes.h"
 #include "job/job.h"
 #include "verdict/judge.h"
+#include "verdict/side_by_side.h"
 #include "wire/json_text.h"
 
 namespace fettle {

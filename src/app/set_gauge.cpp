@@ -3,15 +3,10 @@
 #include <algorithm>
 
 #include "app/bench.h"
+#include "base/joined.h"
 
 namespace fettle {
 namespace {
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& each : words) out += (out.empty() ? "" : ", ") + each;
-  return out;
-}
 
 /// The gauge can lend this size: a ring that is marked, a micrometer in whose range it lies.
 bool lends(const KnownGauge& gauge, Length size) {

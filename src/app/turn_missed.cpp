@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "form/shape_group.h"
 #include "gauging/gauge.h"
@@ -46,12 +47,6 @@ bool is_turns(const ShiftCause& level, double turn_um) {
   return false;
 }
 
-std::string names(const ShapeGroup& group) {
-  std::string out;
-  for (const std::string& each : group.parts) out += (out.empty() ? "" : ", ") + each;
-  return out;
-}
-
 }  // namespace
 
 std::vector<Message> turns_missed(const Job& job, const std::vector<GroupEstimate>& groups) {
@@ -61,7 +56,7 @@ std::vector<Message> turns_missed(const Job& job, const std::vector<GroupEstimat
     for (const std::string& gauge : gauges_of(job, *group.shape)) {
       const auto turn = turn_of(job, gauge);
       if (!turn || !is_turns(group.shape->as_made, turn->millimetres() * 1000.0)) continue;
-      out.push_back({"notice.turn_missed", {verbatim("parts", names(*group.shape)), verbatim("gauge", gauge),
+      out.push_back({"notice.turn_missed", {verbatim("parts", joined(group.shape->parts)), verbatim("gauge", gauge),
                                             length_argument("turn", turn->ratio(), UnitId::millimetre, 3)}});
     }
   }

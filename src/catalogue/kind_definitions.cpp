@@ -10,20 +10,10 @@ int counted(const std::vector<T>& places) {
   return static_cast<int>(std::count_if(places.begin(), places.end(), [](const T& each) { return each.counted; }));
 }
 
-bool has_role(const Layout& layout, StationRole role) {
-  return std::any_of(layout.stations.begin(), layout.stations.end(),
-                     [&](const Station& each) { return each.counted && each.role == role; });
-}
-
-bool has_axis(const Layout& layout, Axis axis) {
-  return std::any_of(layout.directions.begin(), layout.directions.end(),
-                     [&](const Direction& each) { return each.counted && each.angle_degrees == angle_of(axis); });
-}
-
 /// Every role and axis that the expression names is a counted place of the layout.
 bool names_are_there(const Expression& expression, const Layout& layout) {
-  return std::all_of(expression.roles.begin(), expression.roles.end(), [&](StationRole role) { return has_role(layout, role); }) &&
-         std::all_of(expression.axes.begin(), expression.axes.end(), [&](Axis axis) { return has_axis(layout, axis); }) &&
+  return std::all_of(expression.roles.begin(), expression.roles.end(), [&](StationRole role) { return layout.counts(role); }) &&
+         std::all_of(expression.axes.begin(), expression.axes.end(), [&](Axis axis) { return layout.counts(axis); }) &&
          std::all_of(expression.parts.begin(), expression.parts.end(), [&](const Expression& part) { return names_are_there(part, layout); });
 }
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "catalogue/file_words.h"
+#include "base/joined.h"
 #include "catalogue/files.h"
 #include "catalogue/table_reader.h"
 
@@ -59,11 +60,7 @@ Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials,
   Kind out{table.text("id"), table.word("feature", kFeatures), table.text("material"), {}, table.text("origin"),
            table.optional_word("wear", kWearPatterns).value_or(WearPattern::none), {}};
   const auto known = std::find_if(materials.begin(), materials.end(), [&](const Material& each) { return each.id == out.material; });
-  if (known == materials.end()) {
-    std::string words;
-    for (const Material& each : materials) words += (words.empty() ? "" : ", ") + each.id;
-    table.unknown_word("material", out.material, words);
-  }
+  if (known == materials.end()) table.unknown_word("material", out.material, joined_ids(materials));
   for (const DocumentNode* station : table.tables("station")) out.layout.stations.push_back(read_station(*station, problems));
   for (const DocumentNode* direction : table.tables("direction")) {
     out.layout.directions.push_back(read_direction(*direction, problems));

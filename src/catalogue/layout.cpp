@@ -97,6 +97,14 @@ std::optional<std::size_t> Layout::find_axis(Axis axis) const {
   return std::nullopt;
 }
 
+bool Layout::counts(StationRole role) const {
+  return std::any_of(stations.begin(), stations.end(), [&](const Station& each) { return each.counted && each.role == role; });
+}
+
+bool Layout::counts(Axis axis) const {
+  return std::any_of(directions.begin(), directions.end(), [&](const Direction& each) { return each.counted && each.angle_degrees == angle_of(axis); });
+}
+
 Problems layout_problems(const Layout& layout, const Place& place) {
   Problems problems;
   if (layout.stations.empty()) problems.push_back(Problem{"catalogue.layout_no_stations", place, {}});

@@ -68,6 +68,9 @@ struct Layout {
   [[nodiscard]] std::optional<std::size_t> find_station(std::string_view id) const;
   [[nodiscard]] std::optional<std::size_t> find_direction(std::string_view id) const;
   [[nodiscard]] std::optional<std::size_t> find_axis(Axis axis) const;
+  /// Whether a counted station has the role, a counted direction the axis.
+  [[nodiscard]] bool counts(StationRole role) const;
+  [[nodiscard]] bool counts(Axis axis) const;
 };
 
 /// Everything wrong with a layout, all at once: no stations or directions; an id twice; two stations with the role first, middle

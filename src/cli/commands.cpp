@@ -7,6 +7,7 @@
 #include "app/open_folder.h"
 #include "app/own_catalogue.h"
 #include "app/set_gauge.h"
+#include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
 #include "cli/exit_code.h"
@@ -107,10 +108,10 @@ class Commands {
     }
     std::vector<std::vector<std::string>> rows;
     for (const Definition& definition : known.definitions) {
-      std::string needs;
-      for (const std::string& need : definition.needs) needs += (needs.empty() ? "" : ", ") + word_for("need." + need, look_.language);
+      std::vector<std::string> needs;
+      for (const std::string& need : definition.needs) needs.push_back(word_for("need." + need, look_.language));
       rows.push_back({definition.id, word_for("definition." + definition.id, look_.language),
-                      needs.empty() ? definition.origin : sentence(Message{"cli.needs", {verbatim("needs", needs)}}, look_.language)});
+                      needs.empty() ? definition.origin : sentence(Message{"cli.needs", {verbatim("needs", joined(needs))}}, look_.language)});
     }
     result_.out = columns(rows, 0);
     return std::move(result_);

@@ -14,15 +14,7 @@ std::string JudgedWords::say(const Message& message) const { return sentence(mes
 
 std::string JudgedWords::number(std::string digits) const { return with_decimal_mark(std::move(digits), look_.language); }
 
-std::string JudgedWords::length(const Ratio& counts) const { return number(in_unit(counts, unit_, fine_decimals(unit_))); }
-
 std::string JudgedWords::symbol() const { return std::string(unit_definition(unit_).symbol); }
-
-std::string JudgedWords::joined(const std::vector<std::string>& all) {
-  std::string out;
-  for (const std::string& each : all) out += (out.empty() ? "" : ", ") + each;
-  return out;
-}
 
 std::string JudgedWords::step(const Step& step) const {
   if (step.offset) return step.offset->text;
@@ -156,7 +148,7 @@ std::string JudgedWords::estimated(const GroupEstimate& group) const {
 }
 
 const Layout& JudgedWords::layout_of(const std::string& part) const {
-  return std::find_if(judged_.parts.begin(), judged_.parts.end(), [&](const auto& each) { return each.part.id == part; })->layout;
+  return find_part(judged_.parts, part)->layout;
 }
 
 }  // namespace fettle

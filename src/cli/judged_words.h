@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "app/judge_job.h"
+#include "base/joined.h"
 #include "catalogue/figure_style.h"
 #include "cli/judgement_text.h"
 
@@ -17,9 +18,7 @@ class JudgedWords {
 
   [[nodiscard]] std::string say(const Message& message) const;
   [[nodiscard]] std::string number(std::string digits) const;
-  [[nodiscard]] std::string length(const Ratio& counts) const;
   [[nodiscard]] std::string symbol() const;
-  [[nodiscard]] static std::string joined(const std::vector<std::string>& all);
   [[nodiscard]] std::string step(const Step& step) const;
   [[nodiscard]] const Limit& limit_of(const std::string& id) const;
   [[nodiscard]] static std::string side_sign(const Limit& limit);

@@ -1,5 +1,6 @@
 #include "cli/kinds_command.h"
 
+#include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "cli/exit_code.h"
 #include "cli/kinds_text.h"
@@ -11,13 +12,9 @@ namespace {
 
 Problem unknown_kind(const std::string& id) {
   std::vector<std::string> ids;
-  std::string known;
-  for (const Kind& kind : catalogue().kinds) {
-    ids.push_back(kind.id);
-    known += (known.empty() ? "" : ", ") + kind.id;
-  }
+  for (const Kind& kind : catalogue().kinds) ids.push_back(kind.id);
   if (const auto near = nearest_word(id, ids)) return {"cli.misspelt_kind", {}, {verbatim("id", id), verbatim("near", *near)}};
-  return {"cli.no_such_kind", {}, {verbatim("id", id), verbatim("known", known)}};
+  return {"cli.no_such_kind", {}, {verbatim("id", id), verbatim("known", joined(ids))}};
 }
 
 RunResult refuse(const Problem& problem, const KindsAsked& asked, Language language) {

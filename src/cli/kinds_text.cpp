@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/joined.h"
 #include "catalogue/kind_definitions.h"
 #include "cli/paragraph.h"
 #include "cli/table.h"
@@ -10,19 +11,6 @@ namespace fettle {
 namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& each : words) out += (out.empty() ? "" : ", ") + each;
-  return out;
-}
-
-template <class T>
-std::string ids_of(const std::vector<T>& items) {
-  std::vector<std::string> ids;
-  for (const T& each : items) ids.push_back(each.id);
-  return joined(ids);
-}
 
 /// "   1. " for a numbered line, so that ten and more still stand in one column.
 std::string numbered(std::size_t number) {
@@ -199,8 +187,8 @@ std::string kinds_list_text(const Catalogue& known, Language language) {
   for (const Kind& kind : known.kinds) {
     out += kind.id + "  (" + word_for("kind." + kind.id, language) + ")\n";
     if (!kind.layout.stations.empty()) {
-      out += labelled("kinds.label.stations", ids_of(kind.layout.stations), language);
-      out += labelled("kinds.label.directions", ids_of(kind.layout.directions), language);
+      out += labelled("kinds.label.stations", joined_ids(kind.layout.stations), language);
+      out += labelled("kinds.label.directions", joined_ids(kind.layout.directions), language);
     }
     if (!kind.members.empty()) out += labelled("kinds.label.members", members_of(kind), language);
   }

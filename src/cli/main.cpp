@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "cli/exit_code.h"
+
 #include "cli/commands.h"
 
 namespace {
@@ -41,6 +43,5 @@ int main(int argc, char** argv) {
   std::fwrite(result.error.data(), 1, result.error.size(), stderr);
   const bool written = std::fwrite(result.out.data(), 1, result.out.size(), stdout) == result.out.size();
   const bool flushed = std::fflush(stdout) == 0;
-  constexpr int kWorldFailed = 3;
-  return written && flushed ? result.exit_code : kWorldFailed;
+  return written && flushed ? result.exit_code : fettle::kWorldFailed;
 }

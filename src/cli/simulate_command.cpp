@@ -4,6 +4,7 @@
 
 #include "app/simulate_scores.h"
 #include "app/text_files.h"
+#include "base/joined.h"
 #include "cli/exit_code.h"
 #include "cli/simulate_text.h"
 #include "cli/table.h"
@@ -27,9 +28,7 @@ std::vector<T> chosen(const std::vector<T>& all, const std::vector<std::string>&
       out.push_back(*found);
       continue;
     }
-    std::string known;
-    for (const T& each : all) known += (known.empty() ? "" : ", ") + each.id;
-    problems.push_back(Problem{code, {}, {verbatim("id", id), verbatim("known", known)}});
+    problems.push_back(Problem{code, {}, {verbatim("id", id), verbatim("known", joined_ids(all))}});
   }
   return out;
 }

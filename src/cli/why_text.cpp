@@ -143,13 +143,12 @@ class WhyText : private JudgedWords {
 }  // namespace
 
 std::optional<std::string> why_text(const JudgedJob& judged, const std::string& part, const std::string& limit, const Look& look) {
-  const auto on_bench =
-      std::find_if(judged.parts.begin(), judged.parts.end(), [&](const auto& each) { return each.part.id == part; });
+  const PartOnBench* on_bench = find_part(judged.parts, part);
   const auto verdict = std::find_if(judged.judgement.verdicts.begin(), judged.judgement.verdicts.end(),
                                     [&](const auto& each) { return each.part == part && each.limit == limit; });
   const auto kept = std::find_if(judged.job.limits.begin(), judged.job.limits.end(),
                                  [&](const auto& each) { return each.value.id == limit; });
-  if (on_bench == judged.parts.end() || verdict == judged.judgement.verdicts.end()) return std::nullopt;
+  if (on_bench == nullptr || verdict == judged.judgement.verdicts.end()) return std::nullopt;
   return WhyText(judged, look).why(*on_bench, *verdict, kept->value);
 }
 

@@ -86,10 +86,10 @@ Layout assembly_layout(const Layout& own, const Part& part, const std::vector<co
 void borrow_places(const std::vector<PartOnBench>& parts, std::vector<GroupEstimate>& groups) {
   for (GroupEstimate& group : groups) {
     for (PartEstimate& estimate : group.parts) {
-      const auto assembly = std::find_if(parts.begin(), parts.end(), [&](const auto& each) { return each.part.id == estimate.part; });
+      const PartOnBench* assembly = find_part(parts, estimate.part);
       if (!assembly->part.members) continue;
       for (const Member& member : *assembly->part.members) {
-        const auto part = std::find_if(parts.begin(), parts.end(), [&](const auto& each) { return each.part.id == member.part; });
+        const PartOnBench* part = find_part(parts, member.part);
         if (const auto from = lender(member.part, groups)) {
           borrow(*from, part->layout, member.role, assembly->layout, group.sources, estimate);
         }

@@ -37,18 +37,13 @@ void check_names(const Definition& definition, const Expression& expression, con
   std::set<Axis> axes;
   collect_names(expression, roles, axes);
   for (StationRole role : roles) {
-    const bool there = std::any_of(layout.stations.begin(), layout.stations.end(),
-                                   [&](const Station& station) { return station.counted && station.role == role; });
-    if (!there) {
+    if (!layout.counts(role)) {
       problems.push_back(Problem{"form.needs_role", {},
                                  {definition_word(definition), word("role", "station." + std::string(role_name(role)))}});
     }
   }
   for (Axis axis : axes) {
-    const bool there = std::any_of(layout.directions.begin(), layout.directions.end(), [&](const Direction& each) {
-      return each.counted && each.angle_degrees == angle_of(axis);
-    });
-    if (!there) {
+    if (!layout.counts(axis)) {
       problems.push_back(Problem{"form.needs_axis", {},
                                  {definition_word(definition), word("axis", "direction." + std::string(axis_name(axis)))}});
     }

@@ -188,10 +188,7 @@ class Estimator {
     rest.parts = team.parts;
     rest.parts.erase(rest.parts.begin() + b);
     rest.set = sizes_of(set_, ids_of(rest.parts));
-    Team whole;
-    whole.parts = team.parts;
-    whole.set = team.set;
-    if (evidence(rest) + evidence(alone) + natural_log(kOddPart) < evidence(whole)) return false;
+    if (evidence(rest) + evidence(alone) + natural_log(kOddPart) < evidence(team)) return false;
     const Argument part = verbatim("part", alone.parts.front()->part.id);
     alone.said.push_back({"shape.part_apart", {part}});
     rest.said = team.said;

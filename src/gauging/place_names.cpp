@@ -2,18 +2,9 @@
 
 #include <algorithm>
 
+#include "base/joined.h"
+
 namespace fettle {
-namespace {
-
-template <class T>
-std::string ids_of(const std::vector<T>& items) {
-  std::string ids;
-  for (const T& each : items) ids += (ids.empty() ? "" : ", ") + each.id;
-  return ids;
-}
-
-}  // namespace
-
 std::optional<std::size_t> find_cell(const NamedPlace& named, const Layout& layout, Problems& problems) {
   const auto station = layout.find_station(named.station);
   std::vector<std::size_t> ways;  // how the station can be read; where that is one way only, nobody has to name it
@@ -24,12 +15,12 @@ std::optional<std::size_t> find_cell(const NamedPlace& named, const Layout& layo
   if (direction && station && std::find(ways.begin(), ways.end(), *direction) == ways.end()) direction.reset();
   if (!station) {
     problems.push_back(Problem{"gauging.unknown_station", named.station_place,
-                               {verbatim("station", named.station), verbatim("part", named.part), verbatim("known", ids_of(layout.stations))}});
+                               {verbatim("station", named.station), verbatim("part", named.part), verbatim("known", joined_ids(layout.stations))}});
   }
   if (!direction) {
     problems.push_back(Problem{"gauging.unknown_direction", named.direction_place,
                                {verbatim("direction", named.direction), verbatim("part", named.part),
-                                verbatim("known", ids_of(layout.directions))}});
+                                verbatim("known", joined_ids(layout.directions))}});
   }
   if (!station || !direction) return std::nullopt;
   return layout.cell(*station, *direction);

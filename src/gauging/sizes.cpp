@@ -5,6 +5,7 @@
 #include <set>
 #include <tuple>
 
+#include "base/joined.h"
 #include "gauging/expansion.h"
 #include "gauging/finding_zero.h"
 #include "gauging/known_setting.h"
@@ -125,9 +126,8 @@ class Workbench {
   void add_size(const Kept<Reading>& kept) {
     const Reading& reading = kept.value;
     const Place& place = reading.quantity.place;
-    const auto part = std::find_if(input_.parts.begin(), input_.parts.end(),
-                                   [&](const auto& each) { return each.part.id == reading.part; });
-    if (part == input_.parts.end()) {
+    const PartOnBench* part = find_part(input_.parts, reading.part);
+    if (part == nullptr) {
       add_problem("gauging.unknown_part", place, {verbatim("part", reading.part)});
       return;
     }
@@ -311,8 +311,8 @@ class Workbench {
     if (!known.setting->locked_on) return 0.0;
     double growth = 0.0;
     for (const Member& member : *pair.part.members) {
-      const auto part = std::find_if(input_.parts.begin(), input_.parts.end(), [&](const auto& each) { return each.part.id == member.part; });
-      if (part == input_.parts.end() || part->feature == Feature::figure) continue;
+      const PartOnBench* part = find_part(input_.parts, member.part);
+      if (part == nullptr || part->feature == Feature::figure) continue;
       growth += (part->feature == Feature::inside ? 1.0 : -1.0) * part->expansion_per_celsius.to_double();
     }
     return growth * exact_length(known.setting->wanted).value_or(Length()).millimetres();
@@ -368,20 +368,18 @@ class Workbench {
 
   /// What was not checked is said; the catalogue's own figures for the zero then stand alone.
   void tell_unchecked_zeros() {
-    std::string settings;
+    std::vector<std::string> settings;
     std::set<std::string> gauges;
     for (const auto& [id, setting] : settings_) {
       if (!setting.zero) continue;
       const KnownSetting& known = setting.known;
       const bool comparison = known.master != nullptr;
-      if (comparison && !setting.zero->looked_at_last()) settings += (settings.empty() ? "" : ", ") + id;
+      if (comparison && !setting.zero->looked_at_last()) settings.push_back(id);
       const KnownGauge& measuring = comparison ? *known.master : *known.gauge;
       if (!measuring.zero_recorded && !measuring.marked) gauges.insert(measuring.id);
     }
-    std::string named;
-    for (const std::string& each : gauges) named += (named.empty() ? "" : ", ") + each;
-    if (!settings.empty()) out_.notices.push_back({"notice.no_closing_zero", {verbatim("settings", settings)}});
-    if (!named.empty()) out_.notices.push_back({"notice.no_zero_check", {verbatim("gauges", named)}});
+    if (!settings.empty()) out_.notices.push_back({"notice.no_closing_zero", {verbatim("settings", joined(settings))}});
+    if (!gauges.empty()) out_.notices.push_back({"notice.no_zero_check", {verbatim("gauges", joined(gauges))}});
   }
 
   /// Exact means stay inside 127 bits only while few readings share a place.
@@ -417,6 +415,11 @@ class Workbench {
 };
 
 }  // namespace
+
+const PartOnBench* find_part(const std::vector<PartOnBench>& parts, const std::string& id) {
+  const auto found = std::find_if(parts.begin(), parts.end(), [&](const PartOnBench& each) { return each.part.id == id; });
+  return found == parts.end() ? nullptr : &*found;
+}
 
 Gauged sizes_from(const GaugingInput& input) { return Workbench(input).run(); }
 

@@ -24,6 +24,9 @@ struct PartOnBench {
   bool operator==(const PartOnBench&) const = default;
 };
 
+/// Nothing if there is no such part.
+[[nodiscard]] const PartOnBench* find_part(const std::vector<PartOnBench>& parts, const std::string& id);
+
 struct GaugingInput {
   const std::vector<PartOnBench>& parts;
   const std::vector<Kept<Gauge>>& gauges;

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/digest.h"
+#include "base/joined.h"
 #include "catalogue/file_words.h"
 #include "catalogue/table_reader.h"
 #include "entry/spell.h"
@@ -180,9 +181,7 @@ class JobFileReader {
     const std::string id = reader.text("kind");
     const Kind* kind = known_.kind(id);
     if (kind == nullptr && !id.empty()) {
-      std::string names;
-      for (const Kind& each : known_.kinds) names += (names.empty() ? "" : ", ") + each.id;
-      problems_.push_back(Problem{"job.kind_unknown", reader.place(), {verbatim("kind", id), verbatim("known", names)}});
+      problems_.push_back(Problem{"job.kind_unknown", reader.place(), {verbatim("kind", id), verbatim("known", joined_ids(known_.kinds))}});
     }
     return kind;
   }
@@ -304,10 +303,8 @@ class JobFileReader {
       if (found == parts_.end()) {
         problems_.push_back(Problem{"job.part_unknown", place, {verbatim("part", member.part)}});
       } else if (!found->second.empty() && std::find(kinds.begin(), kinds.end(), found->second) == kinds.end()) {
-        std::string known;
-        for (const std::string& each : kinds) known += (known.empty() ? "" : ", ") + each;
         problems_.push_back(Problem{"job.member_kind", place, {verbatim("part", member.part), verbatim("role", member.role),
-                                                               verbatim("kind", found->second), verbatim("known", known)}});
+                                                               verbatim("kind", found->second), verbatim("known", joined(kinds))}});
       }
     }
   }

@@ -7,6 +7,7 @@
 #include <unordered_set>
 
 #include "base/digest.h"
+#include "base/joined.h"
 #include "entry/spell.h"
 #include "entry/table.h"
 #include "gauging/place_names.h"
@@ -46,11 +47,9 @@ class ReadingsReader {
     }
     for (const std::string& name : table_.header) {
       if (name.empty() || std::find(known.begin(), known.end(), name) != known.end()) continue;
-      std::string all;
-      for (const std::string& each : known) all += (all.empty() ? "" : ", ") + each;
       problems_.push_back(Problem{"job.column_unknown", {table_.file, 1, 1},
                                   {verbatim("column", name), verbatim("near", nearest_word(name, known).value_or("?")),
-                                   verbatim("known", all)}});
+                                   verbatim("known", joined(known))}});
     }
     return complete;
   }

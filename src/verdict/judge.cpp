@@ -28,10 +28,7 @@ class Bench {
 
  private:
   void judge_one(const GroupEstimate& group) {
-    GroupToJudge one{{}, group.parts, group.sources, group.shape, {}, input_.rule, input_.accuracy};
-    for (const PartEstimate& estimate : group.parts) {
-      one.parts.push_back(*std::find_if(input_.parts.begin(), input_.parts.end(), [&](const auto& each) { return each.part.id == estimate.part; }));
-    }
+    GroupToJudge one{group_on_bench(group, input_.parts), group.shape, {}, input_.rule, input_.accuracy};
     for (const Kept<Limit>& kept : input_.limits) {
       if (kept.value.kind == group.kind) one.limits.push_back(kept.value);
     }

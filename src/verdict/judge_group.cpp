@@ -32,9 +32,9 @@ class GroupBench {
       : from_(from), definitions_(definitions), shape_(from.accuracy, points) {}
 
   JudgedGroup run() {
-    for (std::size_t p = 0; p < from_.parts.size(); ++p) {
+    for (std::size_t p = 0; p < from_.group.parts.size(); ++p) {
       for (const Limit& limit : from_.limits) {
-        if (limit.kind == from_.parts[p].part.kind) open(from_.parts[p], from_.estimates[p], limit);
+        if (limit.kind == from_.group.parts[p].part.kind) open(from_.group.parts[p], from_.group.estimates[p], limit);
       }
     }
     weigh_all();
@@ -130,7 +130,7 @@ class GroupBench {
     if (!whole.ok()) return;
     planned_.push_back({std::make_unique<Expansion>(std::move(whole).value()), &estimate, &group, out_.verdicts.size(), &limit});
     const Expansion& expansion = *planned_.back().expansion;
-    const Question question{expansion, estimate, from_.sources, constant_in_unit(verdict.bound, expansion.dimension), limit.side};
+    const Question question{expansion, estimate, from_.group.sources, constant_in_unit(verdict.bound, expansion.dimension), limit.side};
     verdict.forecast = shape_.chance({&group, *block_of(group, estimate.part), question});
   }
 
@@ -146,7 +146,7 @@ class GroupBench {
 
   [[nodiscard]] Question question_of(const Open& open) const {
     const Verdict& verdict = out_.verdicts[open.verdict];
-    return {*open.expansion, *open.estimate, from_.sources, constant_in_unit(verdict.bound, open.expansion->dimension),
+    return {*open.expansion, *open.estimate, from_.group.sources, constant_in_unit(verdict.bound, open.expansion->dimension),
             open.limit->side};
   }
 
@@ -180,7 +180,7 @@ class GroupBench {
     }
     const bool with_plain = from_.accuracy.draws > 0 && !questions.empty();
     PlainFigures figures{{}, {}};
-    if (with_plain) figures = plain_figures(questions, service, from_.sources, from_.accuracy);
+    if (with_plain) figures = plain_figures(questions, service, from_.group.sources, from_.accuracy);
     if (std::find(service.begin(), service.end(), true) != service.end()) out_.kept = std::move(figures.kept);
     for (std::size_t i = 0; i < open_.size(); ++i) {
       Verdict& verdict = out_.verdicts[open_[i].verdict];
@@ -257,7 +257,7 @@ class GroupBench {
   }
 
   [[nodiscard]] const Layout& layout_of(const std::string& part) const {
-    return std::find_if(from_.parts.begin(), from_.parts.end(), [&](const auto& each) { return each.part.id == part; })->layout;
+    return find_part(from_.group.parts, part)->layout;
   }
 
   const GroupToJudge& from_;

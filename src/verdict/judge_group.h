@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "catalogue/definition.h"
-#include "form/group_estimate.h"
+#include "form/group_on_bench.h"
 #include "limits/limit.h"
 #include "numeric/mixture_chance.h"
 #include "verdict/plain_figure.h"
@@ -15,9 +15,7 @@ namespace fettle {
 
 /// Everything that the judgement of one group depends on, beside the catalogue's definitions.
 struct GroupToJudge {
-  std::vector<PartOnBench> parts;
-  std::vector<PartEstimate> estimates;      ///< by part
-  std::vector<ErrorSource> sources;
+  GroupOnBench group;
   std::shared_ptr<const ShapeGroup> shape;  ///< nothing: plainly. Equal if it is the very same
   std::vector<Limit> limits;                ///< of the parts' kinds, in the order of the job
   Rule rule;

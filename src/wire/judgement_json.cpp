@@ -75,8 +75,7 @@ class JudgementWriter {
   }
 
   [[nodiscard]] Json shape_group(const ShapeGroup& group) const {
-    const Layout& layout = std::find_if(view_.parts.begin(), view_.parts.end(),
-                                        [&](const auto& each) { return each.part.id == group.parts.front(); })->layout;
+    const Layout& layout = find_part(view_.parts, group.parts.front())->layout;
     Json profile = Json::array();
     for (std::size_t h = 0; h < layout.stations.size(); ++h) {
       profile.push_back({{"station", layout.stations[h].id}, {"wear", print_fixed(group.assumptions.front().profile[h], 3)}});
