@@ -2,9 +2,12 @@
 
 #include <array>
 #include <optional>
+#include <ranges>
 #include <string>
 #include <string_view>
 #include <utility>
+
+#include "base/joined.h"
 
 namespace fettle {
 
@@ -23,12 +26,7 @@ template <class E, std::size_t N>
 /// "first, middle, last": for the sentence that refuses another word.
 template <class E, std::size_t N>
 [[nodiscard]] std::string all_words(const WordTable<E, N>& table) {
-  std::string out;
-  for (const auto& entry : table) {
-    if (!out.empty()) out += ", ";
-    out += entry.first;
-  }
-  return out;
+  return joined(table | std::views::keys);
 }
 
 }  // namespace fettle
