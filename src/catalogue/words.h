@@ -2,12 +2,9 @@
 
 #include <array>
 #include <optional>
-#include <ranges>
 #include <string>
 #include <string_view>
 #include <utility>
-
-#include "base/joined.h"
 
 namespace fettle {
 
@@ -26,7 +23,12 @@ template <class E, std::size_t N>
 /// "first, middle, last": for the sentence that refuses another word.
 template <class E, std::size_t N>
 [[nodiscard]] std::string all_words(const WordTable<E, N>& table) {
-  return joined(table | std::views::keys);
+  std::string out;
+  for (const auto& entry : table) {
+    if (!out.empty()) out += ", ";
+    out += entry.first;
+  }
+  return out;
 }
 
 }  // namespace fettle
