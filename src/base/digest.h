@@ -10,4 +10,7 @@ namespace fettle {
 /// ("ab","c") and ("a","bc") differ. Errors: none.
 [[nodiscard]] std::string digest(const std::vector<std::string_view>& fields);
 
+/// The same with 256 bits in 64 digits: where somebody might try to make two texts with one hash.
+[[nodiscard]] std::string long_digest(const std::vector<std::string_view>& fields);
+
 }  // namespace fettle
