@@ -25,7 +25,8 @@ struct MeasuredGroup {
 };
 
 /// What judging one job has made of its groups, by all that each depends on. Kept by a caller who judges the same job again after an edit:
-/// only what the edit touches is made anew, and the result is the same to the bit.
+/// only what the edit touches is made anew, and the result is the same to the bit. An edit can touch more than its own group: groups that share
+/// an error source hear of each other, and which sources they name to each other goes by weight (at most twelve).
 struct JobMemory {
   ShapeMemory estimates;
   JudgeMemory verdicts;

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <string>
 
 #include "app/judge_job.h"
@@ -29,17 +30,49 @@ TEST(JudgedAgain, ListsEveryReadingAndVerdictThatRestsOnTheGauge) {
   EXPECT_GT(second.verdicts[0].now.doubt->standard_uncertainty, second.verdicts[0].before.doubt->standard_uncertainty);
 }
 
-TEST(JudgedAgain, BeforeIsWhatWasJudgedBeforeAnybodyFoundOut) {
+TEST(JudgedAgain, BeforeIsWhatWasJudgedBeforeThisOneWasFoundOut) {
   Job job = open_folder(kJob).value();
   const JudgedJob now = judged(job);
-  job.found_out.clear();
+  ASSERT_EQ(now.again.size(), 2U);
+  job.found_out.erase(job.found_out.begin());
   const JudgedJob before = judged(job);
-  EXPECT_TRUE(before.again.empty());
+  ASSERT_EQ(before.again.size(), 1U);
   for (const JudgedAgain::Twice& each : now.again[0].verdicts) {
     const auto was = std::find_if(before.judgement.verdicts.begin(), before.judgement.verdicts.end(),
                                   [&](const Verdict& verdict) { return verdict.part == each.now.part && verdict.limit == each.now.limit; });
     EXPECT_EQ(was->chance->value, each.before.chance->value) << each.now.part << each.now.limit;
     EXPECT_EQ(was->as_measured, each.now.as_measured);
+  }
+}
+
+TEST(JudgedAgain, AWordChangesOnlyUnderTheGaugeThatChangedIt) {
+  // The first micrometer lent its size to the bores, and so far off that bore 3 passes; the second read a piston only.
+  Job job = open_folder(kJob).value();
+  const TypingContext plain{std::nullopt, Dimension::length, DecimalMark::point, std::nullopt, false, std::nullopt};
+  job.found_out[0].value.shows_too_much = read_quantity("0.050 mm", plain, {}).value();
+  const JudgedJob now = judged(job);
+  ASSERT_EQ(now.again.size(), 2U);
+  const auto changed = [](const JudgedAgain& again) {
+    std::vector<std::string> out;
+    for (const JudgedAgain::Twice& each : again.verdicts) {
+      if (each.before.word != each.now.word) out.push_back(each.now.part);
+    }
+    return out;
+  };
+  EXPECT_FALSE(changed(now.again[0]).empty());
+  EXPECT_TRUE(changed(now.again[1]).empty());
+  EXPECT_EQ(now.again[0].states.size(), 3U);
+  EXPECT_EQ(now.again[0].readings.front().figures.has_value(), false) << "51 acw was carbon: kept, listed, in no size";
+}
+
+TEST(JudgedAgain, SaysHowFarEachSizeWentAndHowSureItWas) {
+  const JudgedJob now = judged(open_folder(kJob).value());
+  for (const JudgedAgain::InDoubt& each : now.again[0].readings) {
+    if (!each.figures) continue;
+    EXPECT_NEAR(each.figures->moved, -0.5 * 0.0003 * 25.4, 1e-9);
+    const double widened = each.figures->u_now * each.figures->u_now - each.figures->u_before * each.figures->u_before;
+    const double d = 0.0003 * 25.4;
+    EXPECT_NEAR(widened, d * d / 4.0 + 0.5 * std::pow(0.00005 * 25.4, 2) / 3.0, 1e-9);
   }
 }
 

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "catalogue/catalogue.h"
+#include "cli/again_text.h"
 #include "cli/judged_words.h"
 #include "cli/marks.h"
 #include "cli/said_once.h"
@@ -26,7 +27,7 @@ class JudgementText : private JudgedWords {
     std::string out = head() + "\n";
     for (const PartOnBench& part : judged_.parts) out += one_part(part) + "\n";
     out += whole() + "\n";
-    for (const JudgedAgain& each : judged_.again) out += again(each) + "\n";
+    out += again_text(judged_, look_);
     out += notices();
     out += origins();
     return out + rule();
@@ -220,31 +221,6 @@ class JudgementText : private JudgedWords {
       out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n" + leaves_out(joint.chance_leaves_out);
     }
     return out;
-  }
-
-  /// What rests on a gauge that was found out of true, and what the wider doubt made of it.
-  [[nodiscard]] std::string again(const JudgedAgain& again) const {
-    const FoundOut& found = again.found;
-    const bool known = found.shows_too_much.has_value();
-    const Argument how_far = verbatim("how_far", known ? found.shows_too_much->text : found.may_be_off->text);
-    std::string out = say({known ? "again.shows" : "again.may_be_off", {verbatim("gauge", found.gauge), how_far, verbatim("what", found.what)}}) + "\n";
-    out += "  " + (found.last_good ? say({"again.since", {verbatim("setting", *found.last_good)}}) : say({"again.never", {}})) + "\n";
-    if (again.readings.empty()) return out + "  " + say({"again.nothing", {}}) + "\n";
-    out += "  " + say({"again.rests", {count("readings", static_cast<std::int64_t>(again.readings.size())), verbatim("settings", joined(again.settings)),
-                                       verbatim("parts", joined(again.parts))}}) + "\n";
-    std::vector<std::vector<std::string>> rows = {{say({"column.part", {}}), say({"column.limit", {}}), say({"column.before", {}}),
-                                                   say({"column.now", {}}), ""}};
-    for (const JudgedAgain::Twice& each : again.verdicts) {
-      const Limit& limit = limit_of(each.now.limit);
-      const std::string changed = each.before.word == each.now.word ? "" : say({"again.changed", {}});
-      rows.push_back({each.now.part, each.now.limit, word_and_chance(each.before, limit), word_and_chance(each.now, limit), changed});
-    }
-    return out + (rows.size() > 1 ? columns(rows, kTableIndent) : "");
-  }
-
-  [[nodiscard]] std::string word_and_chance(const Verdict& verdict, const Limit& limit) const {
-    const std::string mark = limit.role == LimitRole::fresh ? marked_new(verdict.word, look_.language) : marked(verdict.word, look_.language, look_.colour);
-    return verdict.chance ? mark + " " + chance_text(*verdict.chance) : mark;
   }
 
   /// What a joint chance does not count, by limit.

@@ -20,6 +20,7 @@ class WhyText : private JudgedWords {
   std::string why(const PartOnBench& part, const Verdict& verdict, const Limit& limit) const {
     std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
     out += say({"why.readings", {}}) + "\n" + columns(readings(part), kTableIndent) + "\n";
+    out += out_of_true(part);
     out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
     out += " " + figure_of(verdict, limit) + unit_of(limit) + "\n";
     out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + unit_of(limit)),
@@ -87,6 +88,31 @@ class WhyText : private JudgedWords {
                       size, flag});
     }
     return rows;
+  }
+
+  /// What gauges that were found out of true later did to the readings of this part.
+  [[nodiscard]] std::string out_of_true(const PartOnBench& part) const {
+    std::string out;
+    for (const JudgedAgain& again : judged_.again) {
+      double least = 0.0;
+      double most = 0.0;
+      std::int64_t readings = 0;
+      for (const JudgedAgain::InDoubt& each : again.readings) {
+        const auto size = std::find_if(judged_.sizes.sizes.begin(), judged_.sizes.sizes.end(), [&](const Size& one) { return one.reading == each.reading; });
+        if (!each.figures || size->part != part.part.id) continue;
+        least = readings == 0 ? each.figures->moved : std::min(least, each.figures->moved);
+        most = readings == 0 ? each.figures->moved : std::max(most, each.figures->moved);
+        ++readings;
+      }
+      if (readings == 0) continue;
+      const auto figure = [&](double mm) { return verbatim(mm == least ? "least" : "most", number(print_length(mm, unit_)) + " " + symbol()); };
+      const Argument gauge = verbatim("gauge", again.found.gauge);
+      out += again.found.shows_too_much
+                 ? say({least == most ? "why.out_of_true_all" : "why.out_of_true", {gauge, figure(least), figure(most), count("readings", readings)}})
+                 : say({"why.may_be_off", {gauge, count("readings", readings)}});
+      out += "\n";
+    }
+    return out;
   }
 
   /// A component that a job brought along goes by its own id.

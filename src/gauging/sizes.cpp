@@ -44,7 +44,7 @@ class Workbench {
   Gauged run() {
     know_gauges();
     know_settings();
-    if (refused_gauges_.empty()) out_of_true_.emplace(input_.found_out, input_.settings, gauges_, out_.problems);
+    if (refused_gauges_.empty()) out_of_true_.emplace(input_.found_out, input_.settings, input_.readings, gauges_, out_.problems);
     sort_readings();
     for (const Kept<Reading>* reading : readings_) add_size(*reading);
     refuse_crowded_places();
@@ -269,7 +269,7 @@ class Workbench {
     if (is_length) add_temperature_term(part, names, corrected, size);
     if (corrected) add_expansion_term(part, *part_temperature, size);
     setting.zero->correct(kept.event, sources_, size);
-    if (out_of_true_) out_of_true_->correct(kept.value.setting, sources_, size);
+    if (out_of_true_) out_of_true_->correct(kept, sources_, size);
     std::sort(size.terms.begin(), size.terms.end(), [](const auto& a, const auto& b) { return a.source < b.source; });
     out_.set.sizes.push_back(std::move(size));
   }
@@ -376,7 +376,8 @@ class Workbench {
       const bool comparison = known.master != nullptr;
       if (comparison && !setting.zero->looked_at_last()) settings.push_back(id);
       const KnownGauge& measuring = comparison ? *known.master : *known.gauge;
-      if (!measuring.zero_recorded && !measuring.marked) gauges.insert(measuring.id);
+      const bool told = out_of_true_ && out_of_true_->told(measuring.id);
+      if (!measuring.zero_recorded && !measuring.marked && !told) gauges.insert(measuring.id);
     }
     if (!settings.empty()) out_.notices.push_back({"notice.no_closing_zero", {verbatim("settings", joined(settings))}});
     if (!gauges.empty()) out_.notices.push_back({"notice.no_zero_check", {verbatim("gauges", joined(gauges))}});

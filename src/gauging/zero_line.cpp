@@ -1,27 +1,16 @@
 #include "gauging/zero_line.h"
 
 #include <algorithm>
-#include <charconv>
-#include <tuple>
 
 #include "base/assertion.h"
 #include "gauging/closing_zero.h"
+#include "gauging/reading_moment.h"
 
 namespace fettle {
 namespace {
 
-using Moment = std::tuple<std::tuple<int, long, std::string>, std::int64_t>;
-
-/// Round names that are numbers come in the order of numbers.
-std::tuple<int, long, std::string> round_key(const std::string& round) {
-  long number = 0;
-  const auto [end, error] = std::from_chars(round.data(), round.data() + round.size(), number);
-  const bool whole = error == std::errc() && end == round.data() + round.size();
-  return whole ? std::tuple{0, number, round} : std::tuple{1, 0L, round};
-}
-
-Moment moment_of(const KnownCheck& check) { return {round_key(check.round), check.after_order}; }
-Moment moment_of(const Kept<Reading>* kept) { return {round_key(kept->value.round), *kept->value.order}; }
+ReadingMoment moment_of(const KnownCheck& check) { return moment_in(check.round, check.after_order); }
+ReadingMoment moment_of(const Kept<Reading>* kept) { return moment_in(kept->value.round, *kept->value.order); }
 
 double in_mm(const Ratio& counts) { return counts.to_double() / static_cast<double>(Length::kCountsPerMillimetre); }
 

@@ -337,7 +337,7 @@ class JudgementWriter {
 
   [[nodiscard]] Json found_out() const {
     Json out = Json::array();
-    for (const JudgedAgain& each : view_.again) out.push_back(json::judged_again(each));
+    for (const JudgedAgain& each : view_.again) out.push_back(json::judged_again(each, view_.parts, view_.job.readings, unit_));
     return out;
   }
 
