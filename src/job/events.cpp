@@ -15,6 +15,8 @@ struct TypeOf {
   EventType operator()(const ReadingTaken&) const { return {"reading-taken", 1}; }
   EventType operator()(const LimitEntered&) const { return {"limit-entered", 1}; }
   EventType operator()(const RuleChosen&) const { return {"rule-chosen", 1}; }
+  EventType operator()(const EventWithdrawn&) const { return {"event-withdrawn", 1}; }
+  EventType operator()(const FileAttached&) const { return {"file-attached", 1}; }
 };
 
 }  // namespace

@@ -40,6 +40,7 @@ struct EngineDescribed {
   std::string seen_from;            ///< ... seen from here
   std::string thrust_side;          ///< what a person standing at the engine sees there
   std::string remark;
+  std::optional<std::string> serial = {};  ///< as stamped: by it an engine is known again at its next rebuild
   bool operator==(const EngineDescribed&) const = default;
 };
 
@@ -83,8 +84,26 @@ struct RuleChosen {
   bool operator==(const RuleChosen&) const = default;
 };
 
+/// An event that shall count no longer: typed wrong, or taken back. It stays in the log for ever. Withdrawing a withdrawal brings back
+/// what it took away.
+struct EventWithdrawn {
+  std::string event;
+  std::string why;
+  bool operator==(const EventWithdrawn&) const = default;
+};
+
+/// A photo or a paper that belongs to the job; its bytes are kept by their hash.
+struct FileAttached {
+  std::string hash;                 ///< 64 hexadecimal digits
+  std::string type;                 ///< image/jpeg, image/png, application/pdf
+  std::string name;                 ///< as the person's file was called; may be empty
+  std::optional<std::string> part;  ///< nothing: of the engine
+  std::string note;
+  bool operator==(const FileAttached&) const = default;
+};
+
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
-                             GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen>;
+                             GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached>;
 
 struct EventType {
   std::string_view name;

@@ -11,11 +11,26 @@ class Folder {
  public:
   Folded run(const std::vector<EventEnvelope>& events) {
     out_.job.rule = usual_rule();
+    withdrawn_ = withdrawn_among(events);
     for (const EventEnvelope& event : events) accept(event);
+    in_order_of_entry("part", out_.job.parts);
+    in_order_of_entry("gauge", out_.job.gauges);
+    in_order_of_entry("setting", out_.job.settings);
+    in_order_of_entry("limit", out_.job.limits);
     return std::move(out_);
   }
 
  private:
+  /// From the last to the first: a withdrawal that was itself withdrawn takes nothing away.
+  static std::unordered_set<std::string> withdrawn_among(const std::vector<EventEnvelope>& events) {
+    std::unordered_set<std::string> out;
+    for (auto event = events.rbegin(); event != events.rend(); ++event) {
+      const auto* withdrawal = std::get_if<EventWithdrawn>(&event->payload);
+      if (withdrawal != nullptr && !out.contains(event->id)) out.insert(withdrawal->event);
+    }
+    return out;
+  }
+
   void accept(const EventEnvelope& event) {
     const auto [seen, fresh] = seen_.emplace(event.id, &event);
     if (!fresh) {
@@ -27,9 +42,20 @@ class Folder {
       add("job.another_job", {verbatim("event", event.id), verbatim("job", event.job)});
       return;
     }
+    if (!counts(event.id) && set_aside(event)) return;
     std::visit([&](const auto& payload) { apply(event.id, payload); }, event.payload);
   }
 
+  [[nodiscard]] bool counts(const std::string& event) const { return !withdrawn_.contains(event); }
+
+  void apply(const std::string& id, const EventWithdrawn& payload) {
+    if (payload.event == id || !seen_.contains(payload.event)) {
+      add("job.withdraws_unknown", {verbatim("event", payload.event)});
+    } else if (counts(id)) {
+      out_.job.withdrawn.push_back({id, payload});
+    }
+  }
+  void apply(const std::string& id, const FileAttached& payload) { out_.job.files.push_back({id, payload}); }
   void apply(const std::string& id, const JobOpened& payload) { out_.job.opened = Kept<JobOpened>{id, payload}; }
   void apply(const std::string& id, const EngineDescribed& payload) { out_.job.engine = Kept<EngineDescribed>{id, payload}; }
   void apply(const std::string& id, const LayoutChosen& payload) {
@@ -53,6 +79,7 @@ class Folder {
   }
 
   void supersede(const Reading& reading) {
+    if (!counts(*reading.supersedes)) return;  // it was set aside already
     auto& readings = out_.job.readings;
     const auto old = reading_index_.find(*reading.supersedes);
     if (old == reading_index_.end()) {
@@ -68,8 +95,27 @@ class Folder {
     }
   }
 
+  /// What was withdrawn leaves its place to whatever is entered anew under its id. False: a withdrawal, which says for itself what it is.
+  bool set_aside(const EventEnvelope& event) {
+    if (const auto* part = std::get_if<PartEntered>(&event.payload)) entered("part", part->part.id);
+    if (const auto* gauge = std::get_if<GaugeRegistered>(&event.payload)) entered("gauge", gauge->gauge.id);
+    if (const auto* setting = std::get_if<SettingMade>(&event.payload)) entered("setting", setting->setting.id);
+    if (const auto* limit = std::get_if<LimitEntered>(&event.payload)) entered("limit", limit->limit.id);
+    if (const auto* taken = std::get_if<ReadingTaken>(&event.payload)) out_.job.superseded_readings.push_back({event.id, taken->reading});
+    return !std::holds_alternative<EventWithdrawn>(event.payload);
+  }
+
+  void entered(const char* what, const std::string& id) { places_.emplace(std::string(what) + " " + id, places_.size()); }
+
+  template <class T>
+  void in_order_of_entry(const char* what, std::vector<Kept<T>>& list) const {
+    const auto place = [&](const Kept<T>& each) { return places_.at(std::string(what) + " " + each.value.id); };
+    std::stable_sort(list.begin(), list.end(), [&](const auto& a, const auto& b) { return place(a) < place(b); });
+  }
+
   template <class T>
   void keep(const char* what, const std::string& event, const T& value, std::vector<Kept<T>>& list) {
+    entered(what, value.id);
     if (!ids_.insert(std::string(what) + " " + value.id).second) {
       add("job.id_taken", {word("what", std::string("job.") + what), verbatim("id", value.id)});
       return;
@@ -85,6 +131,8 @@ class Folder {
   std::unordered_map<std::string, const EventEnvelope*> seen_;
   std::unordered_map<std::string, std::size_t> reading_index_;
   std::unordered_set<std::string> ids_;
+  std::unordered_set<std::string> withdrawn_;
+  std::unordered_map<std::string, std::size_t> places_;  ///< "part bore-1" -> when it was first entered
 };
 
 }  // namespace

@@ -13,8 +13,9 @@ struct Folded {
   Problems problems;
 };
 
-/// Job = fold(events), in the order given. The same id with the same content counts once. Problems: job.same_id_other_content,
-/// job.id_taken (two parts, gauges, settings or limits of one id), job.supersedes_unknown, job.another_job.
+/// Job = fold(events), in the order given. The same id with the same content counts once. What was withdrawn counts as if it had never
+/// been; something entered anew under its id takes its place in the order. Problems: job.same_id_other_content, job.id_taken (two parts,
+/// gauges, settings or limits of one id), job.supersedes_unknown, job.withdraws_unknown (no earlier event), job.another_job.
 [[nodiscard]] Folded fold(const std::vector<EventEnvelope>& events);
 
 }  // namespace fettle

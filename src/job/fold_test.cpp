@@ -87,5 +87,59 @@ TEST(Fold, ALaterLayoutReplacesTheEarlierOfItsKind) {
   EXPECT_EQ(folded.job.layouts[0].event, "e2");
 }
 
+EventEnvelope withdrawn(const std::string& id, const std::string& what) { return event(id, EventWithdrawn{what, "typed wrong"}); }
+
+TEST(Fold, WhatIsWithdrawnCountsNoLongerAndIsKept) {
+  const Folded folded = fold({event("e1", ReadingTaken{reading("31 cw")}), event("e2", ReadingTaken{reading("33 cw")}), withdrawn("w1", "e1")});
+  ASSERT_TRUE(folded.problems.empty());
+  ASSERT_EQ(folded.job.readings.size(), 1U);
+  EXPECT_EQ(folded.job.readings[0].event, "e2");
+  ASSERT_EQ(folded.job.superseded_readings.size(), 1U);
+  EXPECT_EQ(folded.job.superseded_readings[0].event, "e1");
+  ASSERT_EQ(folded.job.withdrawn.size(), 1U);
+  EXPECT_EQ(folded.job.withdrawn[0].value.why, "typed wrong");
+}
+
+TEST(Fold, AWithdrawalCanBeWithdrawnAndThatToo) {
+  const EventEnvelope first = event("e1", ReadingTaken{reading("31 cw")});
+  const Folded back = fold({first, withdrawn("w1", "e1"), withdrawn("w2", "w1")});
+  EXPECT_TRUE(back.problems.empty());
+  EXPECT_EQ(back.job.readings.size(), 1U);
+  ASSERT_EQ(back.job.withdrawn.size(), 1U);
+  EXPECT_EQ(back.job.withdrawn[0].event, "w2");
+  const Folded away = fold({first, withdrawn("w1", "e1"), withdrawn("w2", "w1"), withdrawn("w3", "w2")});
+  EXPECT_TRUE(away.job.readings.empty());
+}
+
+TEST(Fold, WithdrawingACorrectionBringsBackWhatItCorrected) {
+  const EventEnvelope first = event("e1", ReadingTaken{reading("31 cw")});
+  const EventEnvelope second = event("e2", ReadingTaken{reading("13 cw", "e1")});
+  const Folded back = fold({first, second, withdrawn("w1", "e2")});
+  EXPECT_TRUE(back.problems.empty());
+  ASSERT_EQ(back.job.readings.size(), 1U);
+  EXPECT_EQ(back.job.readings[0].event, "e1");
+  const Folded corrected = fold({first, second, withdrawn("w1", "e1")});
+  EXPECT_TRUE(corrected.problems.empty());
+  ASSERT_EQ(corrected.job.readings.size(), 1U);
+  EXPECT_EQ(corrected.job.readings[0].event, "e2");
+}
+
+TEST(Fold, WhatIsEnteredAnewTakesThePlaceOfWhatWasWithdrawn) {
+  Part machined = bore("bore-1");
+  machined.condition = Condition::machined;
+  const Folded folded = fold({event("e1", PartEntered{bore("bore-1")}), event("e2", PartEntered{bore("bore-2")}), withdrawn("w1", "e1"),
+                              event("e3", PartEntered{machined})});
+  ASSERT_TRUE(folded.problems.empty()) << "its id is free again";
+  ASSERT_EQ(folded.job.parts.size(), 2U);
+  EXPECT_EQ(folded.job.parts[0].event, "e3");
+  EXPECT_EQ(folded.job.parts[1].event, "e2");
+}
+
+TEST(Fold, NothingThatIsNotThereCanBeWithdrawn) {
+  const EventEnvelope first = event("e1", ReadingTaken{reading("31 cw")});
+  EXPECT_EQ(codes(fold({first, withdrawn("w1", "e9")})), (std::vector<std::string>{"job.withdraws_unknown"}));
+  EXPECT_EQ(codes(fold({withdrawn("w1", "e1"), first})), (std::vector<std::string>{"job.withdraws_unknown"})) << "only what came before";
+}
+
 }  // namespace
 }  // namespace fettle

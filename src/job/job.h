@@ -21,9 +21,11 @@ struct Job {
   std::vector<Kept<Setting>> settings;
   std::vector<Kept<FoundOut>> found_out;
   std::vector<Kept<Reading>> readings;            ///< current ones
-  std::vector<Kept<Reading>> superseded_readings; ///< kept for ever, used for nothing
+  std::vector<Kept<Reading>> superseded_readings; ///< corrected or withdrawn: kept for ever, used for nothing
   std::vector<Kept<Limit>> limits;
   Rule rule;
+  std::vector<Kept<FileAttached>> files;
+  std::vector<Kept<EventWithdrawn>> withdrawn;     ///< that stand, in their order
 };
 
 }  // namespace fettle

@@ -172,6 +172,7 @@ class JobFileReader {
     engine.turns = reader.optional_word("turns", kSides);
     engine.seen_from = reader.optional_text("seen_from").value_or("");
     engine.thrust_side = reader.optional_text("thrust_side").value_or("");
+    engine.serial = reader.optional_text("serial");
     engine.remark = reader.optional_text("remark").value_or("");
     reader.finish();
     keep(node, std::move(engine));

@@ -32,7 +32,7 @@ void describe(Walk& walk, T& opened) {
 
 template <class Walk, Either<EngineDescribed> T>
 void describe(Walk& walk, T& engine) {
-  auto& [name, cylinders, banks, number_one_end, turns, seen_from, thrust_side, remark] = engine;
+  auto& [name, cylinders, banks, number_one_end, turns, seen_from, thrust_side, remark, serial] = engine;
   walk("name", name);
   walk("cylinders", cylinders);
   walk("banks", banks);
@@ -41,6 +41,7 @@ void describe(Walk& walk, T& engine) {
   walk("seen_from", seen_from);
   walk("thrust_side", thrust_side);
   walk("remark", remark);
+  walk("serial", serial);
 }
 
 template <class Walk, Either<Station> T>
@@ -253,6 +254,23 @@ void describe(Walk& walk, T& chosen) {
   walk("kind", kind);
   walk("level", level);
   walk("tie", tie);
+}
+
+template <class Walk, Either<EventWithdrawn> T>
+void describe(Walk& walk, T& withdrawn) {
+  auto& [event, why] = withdrawn;
+  walk("event", event);
+  walk("why", why);
+}
+
+template <class Walk, Either<FileAttached> T>
+void describe(Walk& walk, T& attached) {
+  auto& [hash, type, name, part, note] = attached;
+  walk("hash", hash);
+  walk("type", type);
+  walk("name", name);
+  walk("part", part);
+  walk("note", note);
 }
 
 /// All but type, version and payload, which need the table of types.

@@ -70,7 +70,9 @@ std::vector<Payload> full_payloads() {
                         typed("100 mm"),
                         typed("84.000 mm"),
                         {"the book", "2nd", "14", "accepted by M", true, true}}},
-          RuleChosen{{RuleKind::reading, Ratio::of(19, 20), TieRule::equal_is_beyond}}};
+          RuleChosen{{RuleKind::reading, Ratio::of(19, 20), TieRule::equal_is_beyond}},
+          EventWithdrawn{kId, "typed in the wrong column"},
+          FileAttached{std::string(64, 'a'), "image/jpeg", "bore 2.jpg", "bore-2", "score at the top"}};
 }
 
 /// Every optional member left out.
@@ -93,7 +95,9 @@ std::vector<Payload> bare_payloads() {
                         {},
                         {},
                         {"", "", "", "", false, false}}},
-          RuleChosen{usual_rule()}};
+          RuleChosen{usual_rule()},
+          EventWithdrawn{kId, ""},
+          FileAttached{std::string(64, '0'), "application/pdf", "", {}, ""}};
 }
 
 void expect_round_trip(const Payload& payload) {
@@ -160,6 +164,9 @@ TEST(EventJson, WhatCameLaterIsKeptToo) {
   checked.checks = {{"1", 12, typed("1 div", NeedleSide::anticlockwise)}, {"", 0, typed("0 div", NeedleSide::clockwise)}};
   checked.afresh_of = "before";
   expect_round_trip(SettingMade{checked});
+  EngineDescribed engine{"Curlew 3", {}, {}, "", {}, "", "", ""};
+  engine.serial = "K 4711";
+  expect_round_trip(engine);
   // Written by hand from event.schema.json.
   const std::string zero = R"({"text":"0 div","dimension":"divisions","unit":"div","numerator":"0","denominator":"1","decimals":0})";
   const std::string one =
