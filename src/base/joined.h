@@ -6,10 +6,10 @@ namespace fettle {
 
 /// "a, b, c" of texts in any container.
 template <class Texts>
-[[nodiscard]] std::string joined(const Texts& texts) {
+[[nodiscard]] std::string joined(const Texts& texts, const char* between = ", ") {
   std::string out;
   for (const auto& each : texts) {
-    if (!out.empty()) out += ", ";
+    if (!out.empty()) out += between;
     out += each;
   }
   return out;

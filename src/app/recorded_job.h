@@ -1,0 +1,40 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "job/events.h"
+#include "job/job.h"
+#include "store/store.h"
+
+namespace fettle {
+
+/// A job as a record holds it.
+struct RecordedJob {
+  Job job;
+  std::vector<EventEnvelope> events;    ///< in the order of their positions
+  std::vector<Accepted> accepted;       ///< of each event
+};
+
+/// Reads, checks the chain and folds. Problems: record.no_such_job, store.chain_broken (the first place), record.unreadable_event (with what
+/// is wrong in it), and those of fold.
+[[nodiscard]] Result<RecordedJob> open_recorded(Store& store, const std::string& job);
+
+/// The same of events that were read already, as from a bundle.
+[[nodiscard]] Result<RecordedJob> recorded_from(const std::vector<AcceptedEvent>& events);
+
+/// Who does something now, and when.
+struct Doing {
+  std::string who;    ///< may be empty
+  std::string at;     ///< as the clock says
+};
+
+/// Appends payloads as events made here, after checking that the job still folds. Their ids come from what they hold and what stood before
+/// them. Problems: those of fold and of Store::accept; then nothing was appended.
+[[nodiscard]] Result<std::vector<Accepted>> append(Store& store, const RecordedJob& to, std::vector<Payload> payloads, const Doing& doing);
+
+/// Appends events as they are, likewise checked. `more` may hold some that are there already.
+[[nodiscard]] Result<std::vector<Accepted>> append_events(Store& store, const std::vector<EventEnvelope>& there, const std::vector<EventEnvelope>& more);
+
+}  // namespace fettle

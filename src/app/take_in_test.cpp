@@ -1,0 +1,116 @@
+#include "app/take_in.h"
+
+#include <gtest/gtest.h>
+
+#include "app/correct.h"
+#include "app/record_on_bench.h"
+
+namespace fettle {
+namespace {
+
+const std::string kJob = "tern-curlew-3";
+const std::string kMid = "bore-1,mid,thrust,32 acw,div,first,1,4,,,";
+const std::string kMidCorrected = "bore-1,mid,thrust,23 acw,div,first,1,4,,,";
+
+std::vector<std::string> texts_of_mid(const Job& job) {
+  std::vector<std::string> out;
+  for (const auto& each : job.readings) {
+    if (each.value.part == "bore-1" && each.value.station == "mid" && each.value.direction == "thrust") out.push_back(each.value.quantity.text);
+  }
+  return out;
+}
+
+TEST(TakeIn, TwiceAddsNothing) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  const TakenIn first = bench.take(texts).value();
+  EXPECT_EQ(first.job, kJob);
+  EXPECT_EQ(first.there, 0);
+  const TakenIn second = bench.take(texts).value();
+  EXPECT_EQ(second.fresh, 0);
+  EXPECT_EQ(second.there, first.fresh);
+  EXPECT_EQ(static_cast<std::int64_t>(bench.store.events(kJob, 0).size()), first.fresh);
+}
+
+TEST(TakeIn, NewLinesGoOnAfterTheOld) {
+  RecordOnBench bench;
+  FolderTexts texts = read_folder(kExample).value();
+  const TakenIn first = bench.take(texts).value();
+  texts.readings_csv += "bore-1,mid,thrust,33 acw,div,first,1,40,2,,\n";
+  const TakenIn second = bench.take(texts).value();
+  EXPECT_EQ(second.fresh, 1);
+  EXPECT_EQ(bench.recorded(kJob).events.back().device_sequence, first.fresh + 1);
+}
+
+TEST(TakeIn, AChangedLineNeedsAReason) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  ASSERT_TRUE(bench.take(texts).ok());
+  const std::size_t before = bench.store.events(kJob, 0).size();
+  const auto refusal = bench.take(with_line(texts, kMid, kMidCorrected));
+  ASSERT_FALSE(refusal.ok());
+  EXPECT_EQ(refusal.problems().front().code, "record.folder_changed");
+  EXPECT_EQ(refusal.problems().front().arguments[2], verbatim("named", "bore-1, mid, thrust: 32 acw"));
+  EXPECT_EQ(bench.store.events(kJob, 0).size(), before) << "nothing was overwritten, nothing taken in";
+}
+
+TEST(TakeIn, ACorrectedLineStandsAndTheOldOneStaysInTheLog) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  ASSERT_TRUE(bench.take(texts).ok());
+  const TakenIn corrected = bench.take(with_line(texts, kMid, kMidCorrected), "digits swapped").value();
+  EXPECT_EQ(corrected.fresh, 1);
+  EXPECT_EQ(corrected.withdrawn, 1);
+  const RecordedJob now = bench.recorded(kJob);
+  EXPECT_EQ(texts_of_mid(now.job), std::vector<std::string>{"23 acw"});
+  ASSERT_EQ(now.job.superseded_readings.size(), 1U);
+  EXPECT_EQ(now.job.superseded_readings[0].value.quantity.text, "32 acw");
+  EXPECT_EQ(now.job.withdrawn.at(0).value.why, "digits swapped");
+  EXPECT_EQ(bench.take(with_line(texts, kMid, kMidCorrected)).value().fresh, 0) << "now the folder says what the record says";
+}
+
+TEST(TakeIn, ALineThatComesBackCountsAgain) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  ASSERT_TRUE(bench.take(texts).ok());
+  ASSERT_TRUE(bench.take(with_line(texts, kMid, kMidCorrected), "digits swapped").ok());
+  ASSERT_TRUE(bench.take(texts, "they were right").ok());
+  EXPECT_EQ(texts_of_mid(bench.recorded(kJob).job), std::vector<std::string>{"32 acw"});
+  ASSERT_TRUE(bench.take(with_line(texts, kMid, kMidCorrected), "no, swapped").ok());
+  EXPECT_EQ(texts_of_mid(bench.recorded(kJob).job), std::vector<std::string>{"23 acw"});
+}
+
+TEST(TakeIn, APartEnteredAnewKeepsItsPlaceAndItsReadings) {
+  RecordOnBench bench;
+  FolderTexts texts = read_folder(kExample).value();
+  ASSERT_TRUE(bench.take(texts).ok());
+  const RecordedJob before = bench.recorded(kJob);
+  const std::size_t at = texts.job_toml.find("condition = \"worn\"");
+  texts.job_toml.replace(at, 18, "condition = \"sleeved\"");
+  ASSERT_TRUE(bench.take(texts, "it has a sleeve").ok());
+  const RecordedJob now = bench.recorded(kJob);
+  ASSERT_EQ(now.job.parts.size(), before.job.parts.size());
+  EXPECT_EQ(now.job.parts[0].value.id, before.job.parts[0].value.id);
+  EXPECT_EQ(now.job.parts[0].value.condition, Condition::sleeved);
+  EXPECT_EQ(now.job.readings.size(), before.job.readings.size());
+}
+
+TEST(TakeIn, WhatWasTakenBackElsewhereStaysSo) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  ASSERT_TRUE(bench.take(texts).ok());
+  const RecordedJob recorded = bench.recorded(kJob);
+  ASSERT_TRUE(withdraw(bench.store, recorded, {recorded.job.readings.back().event, "wrong bore"}, bench.doing).ok());
+  ASSERT_TRUE(bench.take(texts).ok());
+  EXPECT_EQ(bench.recorded(kJob).job.readings.size(), recorded.job.readings.size() - 1);
+}
+
+TEST(TakeIn, AFolderWithAFaultLeavesTheRecordAsItWas) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  EXPECT_FALSE(bench.take(with_line(texts, kMid, "bore-1,mid,thrust,32 xyz,div,first,1,4,,,")).ok());
+  EXPECT_TRUE(bench.store.jobs().empty());
+}
+
+}  // namespace
+}  // namespace fettle

@@ -1,0 +1,99 @@
+#include "base/day.h"
+
+#include <charconv>
+#include <chrono>
+
+namespace fettle {
+namespace {
+
+/// Takes fixed digits and marks off the front of a text.
+class Front {
+ public:
+  explicit Front(std::string_view text) : text_(text) {}
+
+  [[nodiscard]] bool empty() const { return text_.empty(); }
+
+  std::optional<int> number(std::size_t digits) {
+    if (text_.size() < digits) return std::nullopt;
+    int out = 0;
+    const auto [end, error] = std::from_chars(text_.data(), text_.data() + digits, out);
+    if (error != std::errc() || end != text_.data() + digits || text_.front() == '-') return std::nullopt;
+    text_.remove_prefix(digits);
+    return out;
+  }
+
+  bool mark(char wanted) {
+    if (text_.empty() || text_.front() != wanted) return false;
+    text_.remove_prefix(1);
+    return true;
+  }
+
+ private:
+  std::string_view text_;
+};
+
+struct Time {
+  int minutes = 0;  ///< since midnight
+  bool sound = true;
+};
+
+/// "10:12" with seconds and parts of them, if it stands there.
+Time time_of(Front& front) {
+  const auto hour = front.number(2);
+  const bool colon = hour && front.mark(':');
+  const auto minute = colon ? front.number(2) : std::nullopt;
+  if (!minute || *hour > 23 || *minute > 59) return {0, false};
+  if (front.mark(':')) {
+    const auto second = front.number(2);
+    if (!second || *second > 60) return {0, false};
+    if (front.mark('.')) {
+      while (front.number(1)) {
+      }
+    }
+  }
+  return {60 * *hour + *minute, true};
+}
+
+/// Minutes east of Greenwich; nothing said is as it was written.
+Time offset_of(Front& front) {
+  front.mark(' ');
+  if (front.empty() || front.mark('Z')) return {0, front.empty()};
+  const bool west = front.mark('-');
+  if (!west && !front.mark('+')) return {0, false};
+  const auto hours = front.number(2);
+  front.mark(':');
+  const auto minutes = hours ? front.number(2) : std::nullopt;
+  if (!minutes || *hours > 14 || *minutes > 59) return {0, false};
+  return {(west ? -1 : 1) * (60 * *hours + *minutes), front.empty()};
+}
+
+std::string padded(int number, std::size_t digits) {
+  const std::string out = std::to_string(number);
+  return std::string(digits - std::min(digits, out.size()), '0') + out;
+}
+
+}  // namespace
+
+std::optional<std::string> utc_day(std::string_view typed) {
+  Front front(typed);
+  const auto year = front.number(4);
+  const auto month = year && front.mark('-') ? front.number(2) : std::nullopt;
+  const auto day = month && front.mark('-') ? front.number(2) : std::nullopt;
+  if (!day) return std::nullopt;
+  const std::chrono::year_month_day written{std::chrono::year(*year), std::chrono::month(static_cast<unsigned>(*month)),
+                                            std::chrono::day(static_cast<unsigned>(*day))};
+  if (!written.ok()) return std::nullopt;
+  int minutes = 0;
+  if (!front.empty()) {
+    if (!front.mark('T') && !front.mark(' ')) return std::nullopt;
+    const Time time = time_of(front);
+    const Time offset = time.sound ? offset_of(front) : Time{0, false};
+    if (!offset.sound) return std::nullopt;
+    minutes = time.minutes - offset.minutes;
+  }
+  const auto moment = std::chrono::sys_days(written) + std::chrono::minutes(minutes);
+  const std::chrono::year_month_day out(std::chrono::floor<std::chrono::days>(moment));
+  return padded(int(out.year()), 4) + "-" + padded(static_cast<int>(unsigned(out.month())), 2) + "-" + padded(static_cast<int>(unsigned(out.day())), 2);
+}
+
+}  // namespace fettle

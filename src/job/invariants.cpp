@@ -1,0 +1,72 @@
+#include "job/invariants.h"
+
+#include <set>
+
+namespace fettle {
+namespace {
+
+using Ids = std::set<std::string>;
+
+template <class T>
+Ids ids_of(const std::vector<Kept<T>>& list) {
+  Ids out;
+  for (const auto& each : list) out.insert(each.value.id);
+  return out;
+}
+
+class Rules {
+ public:
+  explicit Rules(const Job& job) : job_(job), parts_(ids_of(job.parts)), gauges_(ids_of(job.gauges)), settings_(ids_of(job.settings)) {}
+
+  std::vector<BrokenRule> run() {
+    for (const auto& each : job_.readings) need(parts_, each.value.part, "reading-has-part", each.event);
+    for (const auto& each : job_.readings) need(settings_, each.value.setting, "reading-has-setting", each.event);
+    for (const auto& each : job_.settings) need(gauges_, each.value.gauge, "setting-has-gauge", each.value.id);
+    for (const auto& each : job_.settings) need(gauges_, each.value.master, "setting-has-master", each.value.id);
+    for (const auto& each : job_.findings) need(parts_, each.value.part, "finding-has-part", each.value.what);
+    for (const auto& each : job_.found_out) need(gauges_, each.value.gauge, "found-out-has-gauge", each.value.what);
+    for (const auto& each : job_.files) need(parts_, each.value.part, "file-has-part", each.value.name);
+    members();
+    one_correction();
+    return std::move(out_);
+  }
+
+ private:
+  void need(const Ids& known, const std::string& id, std::string_view rule, const std::string& about) {
+    if (!known.contains(id)) out_.push_back({rule, about + ": " + id});
+  }
+  void need(const Ids& known, const std::optional<std::string>& id, std::string_view rule, const std::string& about) {
+    if (id) need(known, *id, rule, about);
+  }
+
+  void members() {
+    for (const auto& part : job_.parts) {
+      if (!part.value.members) continue;
+      for (const Member& each : *part.value.members) need(parts_, each.part, "member-is-part", part.value.id);
+    }
+  }
+
+  void one_correction() {
+    Ids corrected;
+    for (const auto& each : job_.readings) {
+      if (each.value.supersedes && !corrected.insert(*each.value.supersedes).second) out_.push_back({"one-correction", *each.value.supersedes});
+    }
+  }
+
+  const Job& job_;
+  const Ids parts_;
+  const Ids gauges_;
+  const Ids settings_;
+  std::vector<BrokenRule> out_;
+};
+
+}  // namespace
+
+std::vector<std::string_view> rules_of_record() {
+  return {"reading-has-part", "reading-has-setting", "setting-has-gauge", "setting-has-master", "finding-has-part",
+          "found-out-has-gauge", "file-has-part",    "member-is-part",     "one-correction"};
+}
+
+std::vector<BrokenRule> broken_rules(const Job& job) { return Rules(job).run(); }
+
+}  // namespace fettle

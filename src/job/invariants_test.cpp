@@ -1,0 +1,77 @@
+#include "job/invariants.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "text/sentence.h"
+
+namespace fettle {
+namespace {
+
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
+
+TypedQuantity typed(const std::string& text) { return read_quantity(text, {{}, {}, DecimalMark::point, {}, false, {}}, {}).value(); }
+
+/// One bore read under one setting.
+Job sound_job() {
+  Job job{};
+  job.parts.push_back({"e1", {"bore-1", "cylinder-bore", "1", {}, {StepKind::standard, {}, ""}, Condition::worn}});
+  Gauge gauge{};
+  gauge.id = "mic";
+  job.gauges.push_back({"e2", gauge});
+  job.settings.push_back({"e3", {"s", "mic", {}, {}, {}, {}, {}, {}, {}, {}}});
+  job.readings.push_back({"e4", {"bore-1", "top", "thrust", typed("84 mm"), "s", "", {}, {}, {}, ReadingFlag::none, "", {}}});
+  return job;
+}
+
+std::vector<std::string> rules(const Job& job) {
+  std::vector<std::string> out;
+  for (const BrokenRule& each : broken_rules(job)) out.emplace_back(each.rule);
+  return out;
+}
+
+TEST(Invariants, ASoundJobBreaksNone) { EXPECT_THAT(broken_rules(sound_job()), IsEmpty()); }
+
+TEST(Invariants, EachRuleIsFoundBroken) {
+  Job job = sound_job();
+  job.readings[0].value.part = "bore-9";
+  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"reading-has-part", "e4: bore-9"}));
+  job = sound_job();
+  job.readings[0].value.setting = "t";
+  EXPECT_THAT(rules(job), ElementsAre("reading-has-setting"));
+  job = sound_job();
+  job.gauges.clear();
+  EXPECT_THAT(rules(job), ElementsAre("setting-has-gauge"));
+  job = sound_job();
+  job.settings[0].value.master = "ring";
+  EXPECT_THAT(rules(job), ElementsAre("setting-has-master"));
+  job = sound_job();
+  job.findings.push_back({"e5", {"bore-9", "score", FindingWeight::note, "", {}}});
+  EXPECT_THAT(rules(job), ElementsAre("finding-has-part"));
+  job = sound_job();
+  job.found_out.push_back({"e5", {"ring", {}, {}, {}, {}, "dropped"}});
+  EXPECT_THAT(rules(job), ElementsAre("found-out-has-gauge"));
+  job = sound_job();
+  job.files.push_back({"e5", {std::string(64, 'a'), "image/png", "x.png", "bore-9", ""}});
+  job.files.push_back({"e6", {std::string(64, 'a'), "image/png", "y.png", {}, ""}});
+  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"file-has-part", "x.png: bore-9"}));
+  job = sound_job();
+  job.parts[0].value.members = std::vector<Member>{{"bore", "bore-9"}};
+  EXPECT_THAT(rules(job), ElementsAre("member-is-part"));
+  job = sound_job();
+  job.readings.push_back(job.readings[0]);
+  job.readings[0].value.supersedes = "e0";
+  job.readings[1].value.supersedes = "e0";
+  EXPECT_THAT(rules(job), ElementsAre("one-correction"));
+}
+
+TEST(Invariants, EachRuleHasItsSentence) {
+  for (const std::string_view rule : rules_of_record()) {
+    EXPECT_TRUE(has_key("record_rule." + std::string(rule), Language::english)) << rule;
+    EXPECT_TRUE(has_key("record_rule." + std::string(rule), Language::german)) << rule;
+  }
+}
+
+}  // namespace
+}  // namespace fettle

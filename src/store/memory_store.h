@@ -1,0 +1,43 @@
+#pragma once
+
+#include <map>
+#include <mutex>
+
+#include "base/clock.h"
+#include "store/store.h"
+
+namespace fettle {
+
+/// A store that lives as long as the program: what a store has to do, said in the plainest way. For tests; nothing outlives anything.
+class MemoryStore final : public Store {
+ public:
+  explicit MemoryStore(Clock& clock) : clock_(clock) {}
+
+  [[nodiscard]] Result<std::vector<Accepted>> accept(const std::vector<Envelope>& envelopes) override;
+  [[nodiscard]] Result<std::int64_t> take_over(const std::vector<AcceptedEvent>& events) override;
+  [[nodiscard]] std::vector<AcceptedEvent> events(const std::string& job, std::int64_t after) override;
+  [[nodiscard]] std::optional<Accepted> last(const std::string& job) override;
+  [[nodiscard]] std::vector<std::string> jobs() override;
+  void keep_file(const StoredFile& file) override;
+  [[nodiscard]] std::optional<StoredFile> file(const std::string& hash) override;
+  [[nodiscard]] std::vector<StoredFileRow> files() override;
+  void keep_row(const JobRow& row) override;
+  void drop_rows() override;
+  [[nodiscard]] std::optional<JobRow> row(const std::string& job) override;
+  [[nodiscard]] FoundJobs find(const FindQuery& query) override;
+  void keep_judgement(const StoredJudgement& judgement) override;
+  [[nodiscard]] std::vector<StoredJudgement> judgements(const std::string& job) override;
+  [[nodiscard]] std::vector<StoreFault> faults() override;
+  /// Always store.cannot_write: there is nothing to copy to.
+  [[nodiscard]] Problems back_up(const std::string& path) override;
+
+ private:
+  Clock& clock_;
+  std::mutex lock_;
+  std::map<std::string, std::vector<AcceptedEvent>> logs_;
+  std::map<std::string, StoredFile> files_;
+  std::map<std::string, JobRow> rows_;
+  std::map<std::string, std::vector<StoredJudgement>> judgements_;
+};
+
+}  // namespace fettle
