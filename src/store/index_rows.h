@@ -30,7 +30,7 @@ struct JobRow {
   bool operator==(const JobRow&) const = default;
 };
 
-/// All that is given must hold. Texts match anywhere in the field, upper and lower case alike for the letters A to Z.
+/// All that is given must hold; a day that is not known holds for no range, and no part or state has an empty id. Texts match anywhere in the field, upper and lower case alike for the letters A to Z.
 struct FindQuery {
   std::optional<std::string> engine;  ///< in the job's id, name, engine or serial
   std::optional<std::string> part;    ///< id of a part or of a kind, whole

@@ -1,9 +1,6 @@
 #include "store/memory_store.h"
 
 #include <algorithm>
-
-#include "base/digest.h"
-
 namespace fettle {
 namespace {
 
@@ -165,7 +162,7 @@ void MemoryStore::keep_judgement(const StoredJudgement& judgement) {
   std::vector<StoredJudgement>& all = judgements_[judgement.job];
   std::erase_if(all, [&](const StoredJudgement& each) { return each.program == judgement.program; });
   all.push_back(judgement);
-  all.back().hash = long_digest({judgement.job, judgement.program, std::to_string(judgement.events), judgement.log_hash, judgement.verdicts});
+  all.back().hash = judgement_hash(judgement);
 }
 
 std::vector<StoredJudgement> MemoryStore::judgements(const std::string& job) {

@@ -23,7 +23,7 @@ class StoreError : public WorldError {
 
 /// A photo or a paper, kept once by the hash of its bytes.
 struct StoredFile {
-  std::string hash;       ///< BLAKE2b-256 of bytes, 64 hexadecimal digits
+  std::string hash;       ///< file_digest of bytes
   std::string type;       ///< image/jpeg, image/png, application/pdf
   std::string bytes;
   std::string thumbnail;  ///< JPEG; empty where there is none
@@ -43,9 +43,11 @@ struct StoredJudgement {
   std::int64_t events;   ///< position up to which it was judged ...
   std::string log_hash;  ///< ... and the hash of that event
   std::string verdicts;  ///< text that only its maker reads
-  std::string hash;      ///< BLAKE2b-256 of the five above, by the store
+  std::string hash;      ///< judgement_hash of the five above, by the store
   bool operator==(const StoredJudgement&) const = default;
 };
+
+[[nodiscard]] std::string judgement_hash(const StoredJudgement& judgement);
 
 /// One fault that a look at the whole store found.
 struct StoreFault {

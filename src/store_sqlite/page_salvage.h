@@ -1,0 +1,34 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "store/accepted.h"
+
+namespace fettle {
+
+/// Positions of a job, from first to last, whose events were not found.
+struct MissingEvents {
+  std::string job;
+  std::int64_t first;
+  std::int64_t last;
+  bool operator==(const MissingEvents&) const = default;
+};
+
+struct SalvagedEvents {
+  std::vector<AcceptedEvent> events;    ///< by job, then by position; each once
+  std::vector<MissingEvents> missing;   ///< by job, then by position
+};
+
+/// Reads a store's file page by page, without the database, for what a broken one still holds. Given are the events that verify by their
+/// own hash, out of the file and of the committed frames of the write-ahead log beside it. Missing are gaps in the positions of a job, and
+/// positions that only the index of ids still knows; events at a job's end of which no page knows any more cannot be told. Holds all events
+/// in memory. Changes nothing. A file that cannot be read gives nothing.
+[[nodiscard]] SalvagedEvents salvage_events(const std::string& path);
+
+/// The same for one job, events after `after`.
+[[nodiscard]] std::vector<AcceptedEvent> salvage_job(const std::string& path, const std::string& job, std::int64_t after);
+
+}  // namespace fettle

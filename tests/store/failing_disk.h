@@ -1,0 +1,38 @@
+#pragma once
+
+#include <sqlite3.h>
+
+namespace fettle {
+
+/// A disk between SQLite and the real one that can be told to fail. While it is calm it changes nothing. One for the whole program; it is
+/// where every database opened after the first call of `the_disk` lies.
+class FailingDisk {
+ public:
+  enum class Lasts { once, until_calm };
+
+  /// The `nth` write, truncation or wait for the disk from now on (1 is the next) fails with `code`, once or with all after it.
+  void fail_writing(long nth, int code, Lasts lasts);
+  /// Every read of a page fails.
+  void fail_reading();
+  void calm();
+  /// How many writes, truncations and waits there were since fail_writing.
+  [[nodiscard]] long writes() const { return writes_; }
+  /// Whether anything failed since it was told to.
+  [[nodiscard]] bool failed() const { return failed_; }
+
+  // Called by the disk itself.
+  [[nodiscard]] int next_write();
+  [[nodiscard]] int next_read();
+
+ private:
+  long writes_ = 0;
+  long nth_ = 0;
+  int code_ = SQLITE_OK;
+  Lasts lasts_ = Lasts::once;
+  bool reading_fails_ = false;
+  bool failed_ = false;
+};
+
+[[nodiscard]] FailingDisk& the_disk();
+
+}  // namespace fettle

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "store_sqlite/sqlite_store.h"
+
+namespace fettle {
+
+[[nodiscard]] inline std::string sqlite_file(const std::string& folder) { return folder + "/jobs.fettle"; }
+
+[[nodiscard]] inline std::unique_ptr<Store> open_sqlite(const std::string& path, Clock& acceptance_clock) {
+  return open_sqlite_store(path, acceptance_clock, usual_sqlite_options()).value();
+}
+
+}  // namespace fettle
