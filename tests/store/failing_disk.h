@@ -2,7 +2,19 @@
 
 #include <sqlite3.h>
 
+#include <string>
+
 namespace fettle {
+
+/// Is told of all that reaches the disk, before it is done.
+class DiskWatcher {
+ public:
+  virtual ~DiskWatcher() = default;
+  virtual void writes(const std::string& file, const std::string& bytes, std::size_t at) = 0;
+  virtual void truncates(const std::string& file, std::size_t size) = 0;
+  virtual void waits_for_disk(const std::string& file) = 0;
+  virtual void removes(const std::string& file) = 0;
+};
 
 /// A disk between SQLite and the real one that can be told to fail. While it is calm it changes nothing. One for the whole program; it is
 /// where every database opened after the first call of `the_disk` lies.
@@ -20,7 +32,11 @@ class FailingDisk {
   /// Whether anything failed since it was told to.
   [[nodiscard]] bool failed() const { return failed_; }
 
+  /// Nobody: nullptr.
+  void tell(DiskWatcher* watcher) { watcher_ = watcher; }
+
   // Called by the disk itself.
+  [[nodiscard]] DiskWatcher* watcher() const { return watcher_; }
   [[nodiscard]] int next_write();
   [[nodiscard]] int next_read();
 
@@ -31,6 +47,7 @@ class FailingDisk {
   Lasts lasts_ = Lasts::once;
   bool reading_fails_ = false;
   bool failed_ = false;
+  DiskWatcher* watcher_ = nullptr;
 };
 
 [[nodiscard]] FailingDisk& the_disk();
