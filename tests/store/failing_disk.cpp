@@ -33,14 +33,10 @@ int truncate_file(sqlite3_file* file, sqlite3_int64 size) {
   if (DiskWatcher* watcher = watcher_of(file)) watcher->truncates(file_of(file).name, static_cast<std::size_t>(size));
   return code != SQLITE_OK ? code : real_of(file)->pMethods->xTruncate(real_of(file), size);
 }
-int sync_file(sqlite3_file* file, int flags) {
+int sync_file(sqlite3_file* file, int) {
   const int code = the_disk().next_write();
-  if (DiskWatcher* watcher = watcher_of(file)) {
-    // The watcher is the disk that is waited for; the real one would only take its time.
-    watcher->waits_for_disk(file_of(file).name);
-    return code;
-  }
-  return code != SQLITE_OK ? code : real_of(file)->pMethods->xSync(real_of(file), flags);
+  if (DiskWatcher* watcher = watcher_of(file)) watcher->waits_for_disk(file_of(file).name);
+  return code;
 }
 int size_of_file(sqlite3_file* file, sqlite3_int64* size) { return real_of(file)->pMethods->xFileSize(real_of(file), size); }
 int lock_file(sqlite3_file* file, int level) { return real_of(file)->pMethods->xLock(real_of(file), level); }

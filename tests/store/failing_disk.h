@@ -16,8 +16,9 @@ class DiskWatcher {
   virtual void removes(const std::string& file) = 0;
 };
 
-/// A disk between SQLite and the real one that can be told to fail. While it is calm it changes nothing. One for the whole program; it is
-/// where every database opened after the first call of `the_disk` lies.
+/// A disk between SQLite and the real one that can be told to fail. While it is calm it changes nothing, but that the real disk is never
+/// waited for: only a power cut could tell, and a watcher plays that. One for the whole program; it is where every database opened after
+/// the first call of `the_disk` lies.
 class FailingDisk {
  public:
   enum class Lasts { once, until_calm };
