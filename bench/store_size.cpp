@@ -160,6 +160,12 @@ std::vector<Form> forms() {
       [](const JobRow& r) {
         return holds(r, "tern") && has_part(r, "bore", "beyond") && r.last_made_at >= "2022-01-01" && r.first_made_at <= "2029-01-01" && has_person(r, "person-99");
       });
+  add("all of it, of nearly all", [](FindQuery& q) { q.engine = "r", q.part = "bore", q.state = "beyond", q.from = "2021-01-01", q.person = "person-99"; },
+      [](const JobRow& r) { return holds(r, "r") && has_part(r, "bore", "beyond") && r.last_made_at >= "2021-01-01" && has_person(r, "person-99"); });
+  add("kind and person", [](FindQuery& q) { q.part = "main", q.person = "person-99"; },
+      [](const JobRow& r) { return has_part(r, "main", {}) && has_person(r, "person-99"); });
+  add("kind and days", [](FindQuery& q) { q.part = "main", q.until = "2030-01-01"; },
+      [](const JobRow& r) { return has_part(r, "main", {}) && r.first_made_at <= "2030-01-01"; });
   return out;
 }
 
