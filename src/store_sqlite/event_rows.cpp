@@ -1,5 +1,6 @@
 #include "store_sqlite/event_rows.h"
 
+#include <algorithm>
 #include <map>
 
 #include "store_sqlite/failure.h"
@@ -9,7 +10,7 @@ namespace fettle::sqlite {
 namespace {
 
 constexpr std::int64_t kPlacesOfJob = std::int64_t{1} << 32;
-const char* const kEventColumns = "select job, position, id, accepted_at, previous, hash, line, place from event ";
+const char* const kEventColumns = "select job, position, id, accepted_at, previous, hash, line from event ";
 
 /// Where a job's chain ends. Position 0: it has no events; number 0: not even a row.
 struct ChainEnd {
@@ -102,6 +103,12 @@ class Ends {
   std::map<std::string, ChainEnd> ends_;
 };
 
+/// After `after`, one by one.
+bool in_order(const std::vector<AcceptedEvent>& events, std::int64_t after) {
+  std::int64_t last = after;
+  return std::all_of(events.begin(), events.end(), [&](const AcceptedEvent& event) { return event.accepted.position == ++last; });
+}
+
 Problem other_bytes(const Envelope& envelope) {
   return {"store.other_bytes", {}, {verbatim("job", envelope.job), verbatim("id", envelope.id)}};
 }
@@ -178,10 +185,9 @@ ReadEvents read_events(Connection& reader, const std::string& job, std::int64_t 
     rows.number(first + after).number(first == 0 ? 0 : first + kPlacesOfJob);
     while (rows.step()) {
       AcceptedEvent event = event_in(rows);
-      const bool in_place = event.envelope.job == job && first + event.accepted.position == rows.integer(7);
-      if (in_place && verifies(event)) out.events.push_back(std::move(event));
+      if (event.envelope.job == job && verifies(event)) out.events.push_back(std::move(event));
     }
-    out.whole = out.events.size() == expected && (expected == 0 || out.events.back().accepted.position == after + static_cast<std::int64_t>(expected));
+    out.whole = out.events.size() == expected && in_order(out.events, after);
   } catch (const StoreError& error) {
     if (!is_damage(error)) throw;
     out.whole = false;
