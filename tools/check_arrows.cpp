@@ -30,6 +30,8 @@ bool in_digest(std::string_view path) { return path == "src/base/digest.cpp"; }
 bool in_cli(std::string_view path) { return in_folder(path, "src/cli/"); }
 bool in_store_sqlite(std::string_view path) { return in_folder(path, "src/store_sqlite/"); }
 bool in_store_postgres(std::string_view path) { return in_folder(path, "src/store_postgres/"); }
+bool in_archive(std::string_view path) { return in_folder(path, "src/archive/"); }
+bool in_attachment(std::string_view path) { return in_folder(path, "src/attachment/"); }
 bool in_drawing(std::string_view path) { return in_folder(path, "src/drawing/"); }
 
 struct Wall {
@@ -53,6 +55,9 @@ constexpr std::array kWalls = {
     Wall{"sqlite3", in_store_sqlite, "SQLite belongs in src/store_sqlite only. Use the interface in src/store"},
     Wall{"libpq", in_store_postgres, "PostgreSQL belongs in src/store_postgres only. Use the interface in src/store"},
     Wall{"postgresql/", in_store_postgres, "PostgreSQL belongs in src/store_postgres only. Use the interface in src/store"},
+    Wall{"zlib", in_archive, "zlib belongs in src/archive only. Use archive/archive.h"},
+    Wall{"jpeglib", in_attachment, "libjpeg belongs in src/attachment only. Use attachment/attachment.h"},
+    Wall{"png.h", in_attachment, "libpng belongs in src/attachment only. Use attachment/attachment.h"},
     Wall{"cairo", in_drawing, "cairo belongs in src/drawing only. Give out a display list"},
     Wall{"pango/", in_drawing, "pango belongs in src/drawing only. Give out a display list"},
     Wall{"gtest/", is_test_source, "test libraries belong in *_test.cpp only. Move the code to a test"},
