@@ -5,6 +5,7 @@
 
 #include "app/index_job.h"
 #include "app/judge_job.h"
+#include "app/recorded_job.h"
 
 namespace fettle {
 namespace {

@@ -1,15 +1,16 @@
 #include "cli/commands.h"
 
-#include <CLI/CLI.hpp>
 #include <optional>
 
 #include "app/judge_job.h"
 #include "app/open_folder.h"
 #include "app/own_catalogue.h"
+#include "app/recorded_job.h"
 #include "app/set_gauge.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
+#include "cli/asked.h"
 #include "cli/exit_code.h"
 #include "cli/judgement_text.h"
 #include "cli/kinds_command.h"
@@ -24,37 +25,10 @@
 namespace fettle {
 namespace {
 
-/// Everything that can be asked on the command line.
-struct Asked {
-  std::string language = "en";
-  bool json = false;
-  std::string catalogue;
-  std::string folder;
-  std::string rule;
-  std::string level;
-  std::size_t draws = usual_accuracy().draws;
-  double chance_error = usual_accuracy().chance_error;
-  std::string part;
-  std::string limit;
-  std::vector<std::string> texts;
-  std::string unit;
-  std::string decimal_mark;
-  std::string trade_words;
-  std::string plus_means;
-  bool dial = false;
-  bool all_definitions = false;
-  std::string gauge;
-  std::string what_for;
-  std::string size;
-  std::string master;
-  SimulateAsked simulate;
-  std::string kind;
-};
-
 class Commands {
  public:
-  Commands(Asked asked, bool terminal)
-      : asked_(std::move(asked)), look_{find_language(asked_.language).value_or(Language::english), terminal, asked_.all_definitions} {}
+  Commands(Asked asked, bool terminal, const World& world)
+      : asked_(std::move(asked)), world_(world), look_{find_language(asked_.language).value_or(Language::english), terminal, asked_.all_definitions} {}
 
   RunResult refused(const Problems& problems) {
     refuse(problems);
@@ -62,7 +36,7 @@ class Commands {
   }
 
   RunResult judge() {
-    auto judged = judged_folder();
+    auto judged = judged_job();
     if (!judged) return std::move(result_);
     result_.out = asked_.json ? judgement_json(view_of(*judged)) : judgement_text(*judged, look_);
     const bool all_within = judged->judgement.joint.word == VerdictWord::within;
@@ -71,7 +45,7 @@ class Commands {
   }
 
   RunResult why() {
-    auto judged = judged_folder();
+    auto judged = judged_job();
     if (!judged) return std::move(result_);
     const auto text = why_text(*judged, asked_.part, asked_.limit, look_);
     if (!text) {
@@ -118,23 +92,17 @@ class Commands {
   }
 
   RunResult events() {
-    const Result<FolderTexts> texts = read_folder(asked_.folder);
-    if (!texts.ok()) {
-      refuse(texts.problems());
+    const Result<std::vector<std::string>> lines = event_lines();
+    if (!lines.ok()) {
+      refuse(lines.problems());
       return std::move(result_);
     }
-    const Imported imported = import_folder(texts.value());
-    const Problems problems = imported.problems.empty() ? fold(imported.events).problems : imported.problems;
-    if (!problems.empty()) {
-      refuse(problems);
-      return std::move(result_);
-    }
-    for (const EventEnvelope& event : imported.events) result_.out += event_json(event) + "\n";
+    for (const std::string& line : lines.value()) result_.out += line + "\n";
     return std::move(result_);
   }
 
   RunResult set() {
-    const Result<Job> job = open_folder(asked_.folder);
+    const Result<Job> job = open_job();
     if (!job.ok()) {
       refuse(job.problems());
       return std::move(result_);
@@ -174,9 +142,42 @@ class Commands {
     for (const Problem& problem : problems) result_.error += sentence(problem, look_.language) + "\n";
   }
 
-  std::optional<JudgedJob> judged_folder() {
+  /// Of a folder, or of a record where one was named.
+  [[nodiscard]] Result<Job> open_job() const {
+    if (asked_.record.record.empty()) return open_folder(asked_.job);
+    Result<RecordedJob> recorded = with_record();
+    if (!recorded.ok()) return recorded.problems();
+    return std::move(recorded).value().job;
+  }
+
+  [[nodiscard]] Result<RecordedJob> with_record() const {
+    Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record.record, world_.clock, false);
+    if (!store.ok()) return store.problems();
+    return open_recorded(*store.value(), asked_.job);
+  }
+
+  [[nodiscard]] Result<std::vector<std::string>> event_lines() const {
+    std::vector<std::string> out;
+    if (!asked_.record.record.empty()) {
+      Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record.record, world_.clock, false);
+      if (!store.ok()) return store.problems();
+      const std::vector<AcceptedEvent> events = store.value()->events(asked_.job, 0);
+      if (events.empty()) return Problem{"record.no_such_job", {}, {verbatim("job", asked_.job)}};
+      for (const AcceptedEvent& each : events) out.push_back(each.envelope.line);
+      return out;
+    }
+    const Result<FolderTexts> texts = read_folder(asked_.job);
+    if (!texts.ok()) return texts.problems();
+    const Imported imported = import_folder(texts.value());
+    const Problems problems = imported.problems.empty() ? fold(imported.events).problems : imported.problems;
+    if (!problems.empty()) return problems;
+    for (const EventEnvelope& event : imported.events) out.push_back(event_json(event));
+    return out;
+  }
+
+  std::optional<JudgedJob> judged_job() {
     Problems problems;
-    const Result<Job> job = open_folder(asked_.folder);
+    const Result<Job> job = open_job();
     if (!job.ok()) {
       refuse(job.problems());
       return std::nullopt;
@@ -265,90 +266,12 @@ class Commands {
   }
 
   Asked asked_;
+  const World& world_;
   Look look_;
   RunResult result_{kFine, {}, {}};
 };
 
-void describe_simulate(CLI::App& app, Asked& asked) {
-  CLI::App* simulate = app.add_subcommand("simulate", "make engines of known truth, measure and judge them through the whole chain, and score the verdicts");
-  SimulateAsked& to = asked.simulate;
-  simulate->add_option("--family", to.families, "ids of families (all unless named; see --list)");
-  simulate->add_option("--hand", to.hands, "ids of hands, how well gauges are set and read (mid unless named)");
-  simulate->add_option("--families", to.families_file, "a file of your own families, in place of the built-in ones");
-  simulate->add_option("--hands", to.hands_file, "a file of your own hands");
-  simulate->add_option("--engines", to.engines, "how many of each family under each hand")->check(CLI::Range(2, 1'000'000));
-  simulate->add_option("--exact", to.exact, "for how many of them to reckon what nobody can beat: the posterior under the family's own law");
-  simulate->add_option("--seed", to.seed, "the same seed makes the same engines everywhere");
-  simulate->add_option("--threads", to.threads, "how many engines at a time; the result does not depend on it")->check(CLI::Range(1, 256));
-  simulate->add_option("--chance-error", to.chance_error, "standard error wanted of every chance")->check(CLI::Range(0.00005, 0.05));
-  simulate->add_option("--wrong-pass", to.wrong_pass, "what it costs to pass a bad engine")->check(CLI::PositiveNumber);
-  simulate->add_option("--wrong-fail", to.wrong_fail, "what it costs to fail a good engine")->check(CLI::PositiveNumber);
-  simulate->add_option("--report", to.report, "write the table, the JSON and the pictures (SVG) into this folder as well");
-  simulate->add_option("--write", to.write, "write the engines into this folder as job folders with their truth, in place of scoring them");
-  simulate->add_flag("--list", to.list, "list families and hands");
-  simulate->add_flag("--json", asked.json, "write JSON (src/wire/schemas/simulation.schema.json)");
-}
-
-/// Help is English only: it names commands and options, which are not translated.
-void describe(CLI::App& app, Asked& asked) {
-  app.require_subcommand(1);
-  app.fallthrough();
-  app.set_help_all_flag("--help-all", "the help of every command");
-  app.add_option("--language", asked.language, "language of sentences: en or de")->check(CLI::IsMember({"en", "de"}));
-  app.add_option("--catalogue", asked.catalogue,
-                 "a folder with kinds, definitions, gauges or materials of your own (kinds.toml, definitions.toml, gauges.toml, materials.toml)");
-  const auto add_folder = [&](CLI::App* command) {
-    command->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
-    command->add_option("--rule", asked.rule,
-                        "probability: clear of the limit by the guard band; reading: what was read against the limit. "
-                        "Left out: the job's own rule")
-        ->check(CLI::IsMember({"probability", "reading"}));
-    command->add_option("--level", asked.level, "probability that a verdict needs, between 0.5 and 1 (0.95 unless changed)");
-    command->add_option("--draws", asked.draws, "how many draws stand behind the plain figures in --json")
-        ->check(CLI::Range(std::size_t{64}, std::size_t{4'000'000}));
-    command->add_option("--chance-error", asked.chance_error, "standard error wanted of every chance (0.002 unless changed)")
-        ->check(CLI::Range(0.00005, 0.05));
-  };
-  CLI::App* judge = app.add_subcommand("judge", "judge every part of a job folder against the limits of its kind");
-  add_folder(judge);
-  judge->add_flag("--all-definitions", asked.all_definitions, "list each part under every definition as well");
-  judge->add_flag("--json", asked.json, "write JSON (src/wire/schemas/judgement.schema.json)");
-  CLI::App* why = app.add_subcommand("why", "unfold one verdict to its reasons: readings, limit with its source, doubt by cause");
-  add_folder(why);
-  why->add_option("part", asked.part, "id of the part, as in job.toml")->required();
-  why->add_option("limit", asked.limit, "id of the limit, as in job.toml")->required();
-  CLI::App* set = app.add_subcommand("set", "how to set a bore gauge: rod and washers, master, zero, proof of the needle, limit pointers");
-  set->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
-  set->add_option("--gauge", asked.gauge, "id of the gauge, as in job.toml")->required();
-  set->add_option("--for", asked.what_for, "id of a part, or of a kind of part such as cylinder-bore")->required();
-  set->add_option("--size", asked.size, "size to set it for, as '84 mm' (the standard size by the limits, and the part's step, unless given)");
-  set->add_option("--master", asked.master, "id of the micrometer, ring or blocks (the only one that fits, unless given)");
-  set->add_flag("--json", asked.json, "write JSON (src/wire/schemas/setting-up.schema.json)");
-  CLI::App* understand = app.add_subcommand("understand", "show what typed texts are understood as, or why they are refused");
-  understand->add_option("text", asked.texts, "as you would type it: 84,02 mm   2-1/32 in   '31 div cw'   3.308\"")->required();
-  understand->add_option("--unit", asked.unit, "the unit of the column, used where the text has none");
-  understand->add_option("--decimal-mark", asked.decimal_mark, "point or comma")->check(CLI::IsMember({"point", "comma"}));
-  understand->add_option("--trade-words", asked.trade_words, "what tenths mean here: inch or metric")->check(CLI::IsMember({"inch", "metric"}));
-  understand->add_flag("--dial", asked.dial, "the text was read off a dial: it needs a needle side");
-  understand->add_option("--plus-means", asked.plus_means, "where a bare + stands on the dial")->check(CLI::IsMember({"clockwise", "anticlockwise"}));
-  understand->add_flag("--json", asked.json, "write JSON (src/wire/schemas/typed-quantity.schema.json)");
-  CLI::App* definitions = app.add_subcommand("definitions", "list every way of reckoning taper, out-of-round, wear and size, with its id");
-  definitions->add_flag("--json", asked.json, "write JSON (src/wire/schemas/definitions.schema.json)");
-  CLI::App* events = app.add_subcommand("events", "write a job folder as its event log, one event a line (src/wire/schemas/event.schema.json)");
-  events->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
-  describe_simulate(app, asked);
-  CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
-  kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");
-  kinds->add_flag("--json", asked.json, "write JSON (src/wire/schemas/kinds.schema.json)");
-  app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
-  app.footer(
-      "Exit codes: 0 fine; 1 judged, and not everything is within; 2 something in the input to put right;\n"
-      "3 a file or disk failed; 4 a fault of this program.\n\n"
-      "Start with:  fettle judge examples/curlew-3\n"
-      "then:        fettle why examples/curlew-3 bore-3 bore-service");
-}
-
-RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Progress& progress) {
+RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, const World& world) {
   Asked asked;
   CLI::App app("Fettle judges the parts of a used engine from readings taken with hand gauges.", "fettle");
   describe(app, asked);
@@ -365,16 +288,18 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Pr
   }
   const std::string command = app.get_subcommands().front()->get_name();
   if (!asked.catalogue.empty()) {
-    if (const Problems problems = use_own_catalogue(asked.catalogue); !problems.empty()) return Commands(asked, terminal).refused(problems);
+    if (const Problems problems = use_own_catalogue(asked.catalogue); !problems.empty()) return Commands(asked, terminal, world).refused(problems);
   }
+  const Language language = find_language(asked.language).value_or(Language::english);
   if (command == "simulate") {
     asked.simulate.json = asked.json;
-    return run_simulate(asked.simulate, find_language(asked.language).value_or(Language::english), progress);
+    return run_simulate(asked.simulate, language, world.progress);
   }
   if (command == "kinds") {
-    return run_kinds({asked.kind, asked.json}, find_language(asked.language).value_or(Language::english));
+    return run_kinds({asked.kind, asked.json}, language);
   }
-  Commands commands(std::move(asked), terminal);
+  if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);
+  Commands commands(std::move(asked), terminal, world);
   if (command == "judge") return commands.judge();
   if (command == "why") return commands.why();
   if (command == "understand") return commands.understand();
@@ -384,13 +309,22 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Pr
   return commands.gauges();
 }
 
-}  // namespace
-
-namespace {
+/// Where what was asked is no longer at hand.
+Language language_of(const std::vector<std::string>& arguments) {
+  for (std::size_t i = 0; i + 1 < arguments.size(); ++i) {
+    if (arguments[i] == "--language") return find_language(arguments[i + 1]).value_or(Language::english);
+  }
+  return Language::english;
+}
 
 class NeverStops final : public Progress {
  public:
   [[nodiscard]] bool tell(long, long) override { return true; }
+};
+
+class NoTime final : public Clock {
+ public:
+  [[nodiscard]] std::string now() override { return {}; }
 };
 
 }  // namespace
@@ -401,12 +335,17 @@ RunResult run(const std::vector<std::string>& arguments, bool terminal) {
 }
 
 RunResult run(const std::vector<std::string>& arguments, bool terminal, Progress& progress) {
+  NoTime time;
+  return run(arguments, terminal, World{progress, time, {}});
+}
+
+RunResult run(const std::vector<std::string>& arguments, bool terminal, const World& world) {
   try {
-    return run_asked(arguments, terminal, progress);
+    return run_asked(arguments, terminal, world);
   } catch (const InternalError& error) {
     return {kWeWereWrong, {}, std::string("A fault of this program, not of your input: ") + error.what() + "\n"};
-  } catch (const WorldError& error) {
-    return {kWorldFailed, {}, std::string(error.what()) + "\n"};
+  } catch (const StoreError& error) {
+    return {kWorldFailed, {}, sentence(error.problem, language_of(arguments)) + "\n"};
   } catch (const std::exception& error) {
     return {kWorldFailed, {}, std::string(error.what()) + "\n"};
   }

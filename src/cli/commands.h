@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "base/progress.h"
+#include "cli/world.h"
 
 namespace fettle {
 
@@ -15,10 +15,11 @@ struct RunResult {
 };
 
 /// Runs `fettle` with these arguments (without the program's own name). `terminal`: whether the output goes to a terminal, where
-/// colour may be used.
-[[nodiscard]] RunResult run(const std::vector<std::string>& arguments, bool terminal);
+/// colour may be used. What takes long tells `world.progress` how far it is and stops when it says so.
+[[nodiscard]] RunResult run(const std::vector<std::string>& arguments, bool terminal, const World& world);
 
-/// The same; what takes long tells `progress` how far it is and stops when it says so.
+/// The same where no record is touched.
 [[nodiscard]] RunResult run(const std::vector<std::string>& arguments, bool terminal, Progress& progress);
+[[nodiscard]] RunResult run(const std::vector<std::string>& arguments, bool terminal);
 
 }  // namespace fettle

@@ -23,18 +23,11 @@ void remove_copy(const std::string& name) {
   for (const char* ending : {"", "-wal", "-shm", "-journal"}) std::filesystem::remove(name + ending, ignored);
 }
 
-Problem cannot_write(const std::string& path) { return {"store.cannot_write", {path, {}, {}}, {verbatim("file", path)}}; }
-
 void wait_for_disk(const std::string& path, int flags) {
   const int file = ::open(path.c_str(), flags | O_CLOEXEC);
   const bool written = file >= 0 && ::fsync(file) == 0;
   if (file >= 0) ::close(file);
-  if (!written) throw StoreError(cannot_write(path));
-}
-
-std::string folder_of(const std::string& path) {
-  const auto folder = std::filesystem::path(path).parent_path();
-  return folder.empty() ? "." : folder.string();
+  if (!written) throw about(path, "store.cannot_write");
 }
 
 void copy_pages(Connection& reader, const std::string& to) {
@@ -59,7 +52,7 @@ void name_copy(const std::string& from, const std::string& path) {
   wait_for_disk(from, O_RDWR);
   std::error_code failed;
   std::filesystem::rename(from, path, failed);
-  if (failed) throw StoreError(cannot_write(path));
+  if (failed) throw about(path, "store.cannot_write");
   wait_for_disk(folder_of(path), O_RDONLY | O_DIRECTORY);
 }
 
@@ -81,12 +74,12 @@ void copy_and_look(Connection& reader, const std::string& path, void (*look)(con
 void copy_database(Connection& reader, const std::string& path) { copy_and_look(reader, path, nullptr); }
 
 Problems back_up_database(Connection& reader, const std::string& path) {
-  if (std::filesystem::exists(path)) return {{"store.file_exists", {path, {}, {}}, {verbatim("file", path)}}};
+  if (std::filesystem::exists(path)) return {about(path, "store.file_exists").problem};
   try {
     copy_and_look(reader, path, look_at_copy);
   } catch (const StoreError& error) {
     const std::string& code = error.problem.code;
-    if (code == "store.cannot_open" || code == "store.cannot_write" || code == "store.read_only") return {cannot_write(path)};
+    if (code == "store.cannot_open" || code == "store.cannot_write" || code == "store.read_only") return {about(path, "store.cannot_write").problem};
     throw;
   }
   return {};

@@ -1,5 +1,6 @@
 #include "store_sqlite/event_rows.h"
 
+#include <algorithm>
 #include <map>
 
 #include "store_sqlite/failure.h"
@@ -9,7 +10,7 @@ namespace fettle::sqlite {
 namespace {
 
 constexpr std::int64_t kPlacesOfJob = std::int64_t{1} << 32;
-const char* const kColumns = "select job, position, id, accepted_at, previous, hash, line, place from event ";
+const char* const kEventColumns = "select job, position, id, accepted_at, previous, hash, line from event ";
 
 /// Where a job's chain ends. Position 0: it has no events; number 0: not even a row.
 struct ChainEnd {
@@ -34,20 +35,20 @@ std::int64_t number_of_job(Connection& connection, const std::string& job) {
 }
 
 std::optional<AcceptedEvent> last_row(Connection& connection, std::int64_t number) {
-  Statement asked = connection.statement(std::string(kColumns) + "where place > ? and place < ? order by place desc limit 1");
+  Statement asked = connection.statement(std::string(kEventColumns) + "where place > ? and place < ? order by place desc limit 1");
   asked.number(number * kPlacesOfJob).number((number + 1) * kPlacesOfJob);
   if (!asked.step()) return std::nullopt;
   return event_in(asked);
 }
 
 std::optional<AcceptedEvent> with_id(Connection& connection, const std::string& job, const std::string& id) {
-  Statement asked = connection.statement(std::string(kColumns) + "where job = ? and id = ?");
+  Statement asked = connection.statement(std::string(kEventColumns) + "where job = ? and id = ?");
   if (!asked.text(job).text(id).step()) return std::nullopt;
   return event_in(asked);
 }
 
 std::optional<AcceptedEvent> at_position(Connection& connection, std::int64_t number, std::int64_t position) {
-  Statement asked = connection.statement(std::string(kColumns) + "where place = ?");
+  Statement asked = connection.statement(std::string(kEventColumns) + "where place = ?");
   if (!asked.number(number * kPlacesOfJob + position).step()) return std::nullopt;
   return event_in(asked);
 }
@@ -101,6 +102,12 @@ class Ends {
   Connection* writer_;
   std::map<std::string, ChainEnd> ends_;
 };
+
+/// After `after`, one by one.
+bool in_order(const std::vector<AcceptedEvent>& events, std::int64_t after) {
+  std::int64_t last = after;
+  return std::all_of(events.begin(), events.end(), [&](const AcceptedEvent& event) { return event.accepted.position == ++last; });
+}
 
 Problem other_bytes(const Envelope& envelope) {
   return {"store.other_bytes", {}, {verbatim("job", envelope.job), verbatim("id", envelope.id)}};
@@ -174,14 +181,13 @@ ReadEvents read_events(Connection& reader, const std::string& job, std::int64_t 
     // The index knows how many there are by another way than the rows, so that a lost page of rows is noticed.
     Statement counted = reader.statement("select count(*) from event indexed by event_id where job = ? and place > ?");
     const auto expected = counted.text(job).number(first + after).step() ? static_cast<std::size_t>(counted.integer(0)) : 0;
-    Statement rows = reader.statement(std::string(kColumns) + "where place > ? and place < ? order by place");
+    Statement rows = reader.statement(std::string(kEventColumns) + "where place > ? and place < ? order by place");
     rows.number(first + after).number(first == 0 ? 0 : first + kPlacesOfJob);
     while (rows.step()) {
       AcceptedEvent event = event_in(rows);
-      const bool in_place = event.envelope.job == job && first + event.accepted.position == rows.integer(7);
-      if (in_place && verifies(event)) out.events.push_back(std::move(event));
+      if (event.envelope.job == job && verifies(event)) out.events.push_back(std::move(event));
     }
-    out.whole = out.events.size() == expected && (expected == 0 || out.events.back().accepted.position == after + static_cast<std::int64_t>(expected));
+    out.whole = out.events.size() == expected && in_order(out.events, after);
   } catch (const StoreError& error) {
     if (!is_damage(error)) throw;
     out.whole = false;
@@ -191,7 +197,7 @@ ReadEvents read_events(Connection& reader, const std::string& job, std::int64_t 
 
 std::vector<AcceptedEvent> unverified_events(Connection& reader, std::int64_t job_number) {
   std::vector<AcceptedEvent> out;
-  Statement rows = reader.statement(std::string(kColumns) + "where place > ? and place < ? order by place");
+  Statement rows = reader.statement(std::string(kEventColumns) + "where place > ? and place < ? order by place");
   rows.number(job_number * kPlacesOfJob).number((job_number + 1) * kPlacesOfJob);
   while (rows.step()) out.push_back(event_in(rows));
   return out;

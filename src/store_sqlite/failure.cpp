@@ -2,18 +2,19 @@
 
 #include <sqlite3.h>
 
+#include <filesystem>
 #include <new>
 
 namespace fettle::sqlite {
 namespace {
-
-StoreError about(const std::string& path, const char* code) { return StoreError({code, {path, {}, {}}, {verbatim("file", path)}}); }
 
 bool is_reading(int code) {
   return code == SQLITE_IOERR_READ || code == SQLITE_IOERR_SHORT_READ || code == SQLITE_IOERR_FSTAT || code == SQLITE_IOERR_ACCESS;
 }
 
 }  // namespace
+
+StoreError about(const std::string& path, const char* code) { return StoreError({code, {path, {}, {}}, {verbatim("file", path)}}); }
 
 StoreError damaged(const std::string& path, const std::string& detail) {
   return StoreError({"store.database_damaged", {path, {}, {}}, {verbatim("file", path), verbatim("detail", detail)}});
@@ -37,6 +38,11 @@ StoreError failure(int code, const std::string& path, const std::string& detail)
     case SQLITE_NOMEM: throw std::bad_alloc();
     default: throw InternalError("SQLite " + std::to_string(code) + ": " + detail);
   }
+}
+
+std::string folder_of(const std::string& path) {
+  const auto folder = std::filesystem::path(path).parent_path();
+  return folder.empty() ? "." : folder.string();
 }
 
 }  // namespace fettle::sqlite

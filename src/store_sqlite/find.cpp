@@ -63,7 +63,7 @@ FindQuestion find_question(const FindQuery& query) {
   if (query.person) question.from("job_person p", "p");
   const bool first = !query.part && !query.state && !query.person;
   if (first) question.from("job_row r indexed by job_scan", "r");
-  if (!first && scans(query)) question.from("job_row r", "r");
+  if (!first && scans(query)) question.from("job_row r indexed by job_scan", "r");
   if (query.part || query.state) {
     question.where("w.named = ?", query.part.value_or(""));
     question.where("w.state = ?", query.state.value_or(""));

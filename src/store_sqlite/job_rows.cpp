@@ -8,7 +8,7 @@
 namespace fettle::sqlite {
 namespace {
 
-std::string seal_of(const JobRow& row) {
+std::string row_seal(const JobRow& row) {
   const std::string events = std::to_string(row.events);
   const std::string readings = std::to_string(row.readings);
   const std::string people = std::to_string(row.people.size());
@@ -61,7 +61,7 @@ void write_asked(Connection& writer, const std::string& job, const std::vector<A
 
 void write_row(Connection& writer, const JobRow& row) {
   const std::string found = found_by(row);
-  const std::string seal = seal_of(row);
+  const std::string seal = row_seal(row);
   writer
       .statement("insert or replace into job_row (job, found, first_made_at, last_made_at, name, engine, serial, events, readings, word, seal) "
                  "values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
@@ -133,7 +133,7 @@ std::optional<ReadRow> read_job_row(Connection& reader, const std::string& job) 
                asked.integer(7), asked.bytes(8), {}},
               false};
   read_people_and_parts(reader, out.row);
-  out.as_kept = asked.bytes(9) == seal_of(out.row) && asked.bytes(10) == found_by(out.row);
+  out.as_kept = asked.bytes(9) == row_seal(out.row) && asked.bytes(10) == found_by(out.row);
   return out;
 }
 

@@ -3,7 +3,7 @@
 namespace fettle::sqlite {
 namespace {
 
-const char* const kColumns = "select job, program, events, log_hash, verdicts, hash from judgement ";
+const char* const kJudgementColumns = "select job, program, events, log_hash, verdicts, hash from judgement ";
 
 StoredJudgement judgement_in(const Statement& row) {
   return {row.bytes(0), row.bytes(1), row.integer(2), row.bytes(3), row.bytes(4), row.bytes(5)};
@@ -26,7 +26,7 @@ void keep_judgement_row(Connection& writer, const StoredJudgement& judgement) {
 
 std::vector<StoredJudgement> judgement_rows(Connection& reader, const std::string& job) {
   std::vector<StoredJudgement> out;
-  Statement rows = reader.statement(std::string(kColumns) + "where job = ? order by number");
+  Statement rows = reader.statement(std::string(kJudgementColumns) + "where job = ? order by number");
   rows.text(job);
   while (rows.step()) {
     StoredJudgement judgement = judgement_in(rows);
@@ -37,7 +37,7 @@ std::vector<StoredJudgement> judgement_rows(Connection& reader, const std::strin
 
 std::vector<StoredJudgement> unverified_judgements(Connection& reader) {
   std::vector<StoredJudgement> out;
-  Statement rows = reader.statement(std::string(kColumns) + "order by number");
+  Statement rows = reader.statement(std::string(kJudgementColumns) + "order by number");
   while (rows.step()) out.push_back(judgement_in(rows));
   return out;
 }

@@ -19,14 +19,7 @@ namespace {
 constexpr std::chrono::milliseconds kBackupWait{1000};
 constexpr std::chrono::milliseconds kPause{10};
 
-StoreError about(const std::string& path, const char* code) { return StoreError({code, {path, {}, {}}, {verbatim("file", path)}}); }
-
 bool may_write(const std::string& path) { return ::faccessat(AT_FDCWD, path.c_str(), W_OK, AT_EACCESS) == 0; }
-
-std::string folder_of(const std::string& path) {
-  const auto folder = std::filesystem::path(path).parent_path();
-  return folder.empty() ? "." : folder.string();
-}
 
 /// SQLite tells these apart badly, and a read-only folder only at the first write.
 void look_at_place(const std::string& path, bool create) {

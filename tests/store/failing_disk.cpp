@@ -9,10 +9,12 @@ namespace {
 struct File {
   sqlite3_file base;
   sqlite3_file* real;
+  const char* name;  ///< lives as long as the file is open
 };
 
 File& file_of(sqlite3_file* file) { return *static_cast<File*>(static_cast<void*>(file)); }
 sqlite3_file* real_of(sqlite3_file* file) { return file_of(file).real; }
+DiskWatcher* watcher_of(sqlite3_file* file) { return file_of(file).name == nullptr ? nullptr : the_disk().watcher(); }
 
 int close_file(sqlite3_file* file) { return real_of(file)->pMethods->xClose(real_of(file)); }
 int read_file(sqlite3_file* file, void* to, int size, sqlite3_int64 at) {
@@ -21,15 +23,20 @@ int read_file(sqlite3_file* file, void* to, int size, sqlite3_int64 at) {
 }
 int write_file(sqlite3_file* file, const void* from, int size, sqlite3_int64 at) {
   const int code = the_disk().next_write();
+  if (DiskWatcher* watcher = watcher_of(file)) {
+    watcher->writes(file_of(file).name, {static_cast<const char*>(from), static_cast<std::size_t>(size)}, static_cast<std::size_t>(at));
+  }
   return code != SQLITE_OK ? code : real_of(file)->pMethods->xWrite(real_of(file), from, size, at);
 }
 int truncate_file(sqlite3_file* file, sqlite3_int64 size) {
   const int code = the_disk().next_write();
+  if (DiskWatcher* watcher = watcher_of(file)) watcher->truncates(file_of(file).name, static_cast<std::size_t>(size));
   return code != SQLITE_OK ? code : real_of(file)->pMethods->xTruncate(real_of(file), size);
 }
-int sync_file(sqlite3_file* file, int flags) {
+int sync_file(sqlite3_file* file, int) {
   const int code = the_disk().next_write();
-  return code != SQLITE_OK ? code : real_of(file)->pMethods->xSync(real_of(file), flags);
+  if (DiskWatcher* watcher = watcher_of(file)) watcher->waits_for_disk(file_of(file).name);
+  return code;
 }
 int size_of_file(sqlite3_file* file, sqlite3_int64* size) { return real_of(file)->pMethods->xFileSize(real_of(file), size); }
 int lock_file(sqlite3_file* file, int level) { return real_of(file)->pMethods->xLock(real_of(file), level); }
@@ -57,10 +64,16 @@ sqlite3_vfs* real_disk() {
 int open_file(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int* out) {
   File& ours = file_of(file);
   ours.base.pMethods = nullptr;
+  ours.name = name;
   ours.real = static_cast<sqlite3_file*>(static_cast<void*>(&ours + 1));
   const int code = real_disk()->xOpen(real_disk(), name, ours.real, flags, out);
   if (ours.real->pMethods != nullptr) ours.base.pMethods = &kMethods;
   return code;
+}
+
+int remove_file(sqlite3_vfs*, const char* name, int sync) {
+  if (the_disk().watcher() != nullptr) the_disk().watcher()->removes(name);
+  return real_disk()->xDelete(real_disk(), name, sync);
 }
 
 sqlite3_vfs our_disk() {
@@ -69,6 +82,7 @@ sqlite3_vfs our_disk() {
   disk.zName = "failing";
   disk.szOsFile = static_cast<int>(sizeof(File)) + real_disk()->szOsFile;
   disk.xOpen = open_file;
+  disk.xDelete = remove_file;
   return disk;
 }
 
@@ -86,7 +100,11 @@ void FailingDisk::fail_reading() {
   reading_fails_ = true;
 }
 
-void FailingDisk::calm() { *this = {}; }
+void FailingDisk::calm() {
+  DiskWatcher* const watcher = watcher_;
+  *this = {};
+  watcher_ = watcher;
+}
 
 int FailingDisk::next_write() {
   ++writes_;

@@ -2,10 +2,23 @@
 
 #include <sqlite3.h>
 
+#include <string>
+
 namespace fettle {
 
-/// A disk between SQLite and the real one that can be told to fail. While it is calm it changes nothing. One for the whole program; it is
-/// where every database opened after the first call of `the_disk` lies.
+/// Is told of all that reaches the disk, before it is done.
+class DiskWatcher {
+ public:
+  virtual ~DiskWatcher() = default;
+  virtual void writes(const std::string& file, const std::string& bytes, std::size_t at) = 0;
+  virtual void truncates(const std::string& file, std::size_t size) = 0;
+  virtual void waits_for_disk(const std::string& file) = 0;
+  virtual void removes(const std::string& file) = 0;
+};
+
+/// A disk between SQLite and the real one that can be told to fail. While it is calm it changes nothing, but that the real disk is never
+/// waited for: only a power cut could tell, and a watcher plays that. One for the whole program; it is where every database opened after
+/// the first call of `the_disk` lies.
 class FailingDisk {
  public:
   enum class Lasts { once, until_calm };
@@ -20,7 +33,11 @@ class FailingDisk {
   /// Whether anything failed since it was told to.
   [[nodiscard]] bool failed() const { return failed_; }
 
+  /// Nobody: nullptr.
+  void tell(DiskWatcher* watcher) { watcher_ = watcher; }
+
   // Called by the disk itself.
+  [[nodiscard]] DiskWatcher* watcher() const { return watcher_; }
   [[nodiscard]] int next_write();
   [[nodiscard]] int next_read();
 
@@ -31,6 +48,7 @@ class FailingDisk {
   Lasts lasts_ = Lasts::once;
   bool reading_fails_ = false;
   bool failed_ = false;
+  DiskWatcher* watcher_ = nullptr;
 };
 
 [[nodiscard]] FailingDisk& the_disk();

@@ -1,5 +1,7 @@
 #include <gmock/gmock.h>
 
+#include <algorithm>
+
 #include "store/sqlite_maker.h"
 #include "store/test_events.h"
 #include "store/test_folder.h"
@@ -54,6 +56,19 @@ TEST_F(SqliteDamage, AnEventWhoseBytesChangedIsNamedAndLeftOut) {
   auto rest = events["knot"];
   rest.erase(rest.begin() + 16);
   EXPECT_EQ(open_sqlite(path, time)->events("knot", 0), rest);
+  EXPECT_EQ(open_sqlite(path, time)->events("tern", 0), events["tern"]);
+}
+
+TEST_F(SqliteDamage, RowsThatStandInAnotherOrderAreNamedAndReadInTheirOwn) {
+  std::string bytes = bytes_of_file(path);
+  const auto line = bytes.find(events["tern"][16].envelope.line);
+  ASSERT_NE(line, std::string::npos);
+  // Where the page's second and third row begin stands behind its head of eight bytes and the first row's beginning.
+  const auto second = line / 8192 * 8192 + 10;
+  std::swap_ranges(bytes.begin() + static_cast<std::ptrdiff_t>(second), bytes.begin() + static_cast<std::ptrdiff_t>(second + 2),
+                   bytes.begin() + static_cast<std::ptrdiff_t>(second + 2));
+  write_bytes(path, bytes);
+  EXPECT_THAT(codes(), Contains("store.database_damaged"));
   EXPECT_EQ(open_sqlite(path, time)->events("tern", 0), events["tern"]);
 }
 

@@ -3,9 +3,13 @@
 #include <memory>
 #include <string>
 
+#include "store/failing_disk.h"
 #include "store_sqlite/sqlite_store.h"
 
 namespace fettle {
+
+/// Stores of these tests lie on it from the beginning.
+inline FailingDisk& kDiskOfTests = the_disk();
 
 [[nodiscard]] inline std::string sqlite_file(const std::string& folder) { return folder + "/jobs.fettle"; }
 

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/problem.h"
+
+namespace fettle {
+
+// Files that are there whole or not at all: written under another name, waited for until the disk has them, then renamed. What is there
+// already is not overwritten: app.file_exists. Where the disk fails: app.cannot_write; nothing is left behind.
+
+[[nodiscard]] Problems write_whole_file(const std::string& path, std::string_view bytes);
+
+/// Problems also: app.no_file.
+[[nodiscard]] Problems copy_whole_file(const std::string& from, const std::string& to);
+
+}  // namespace fettle

@@ -1,0 +1,140 @@
+#include "cli/record_command.h"
+
+#include "app/correct.h"
+#include "app/index_job.h"
+#include "app/judge_all.h"
+#include "app/open_folder.h"
+#include "app/part_history.h"
+#include "app/restore_record.h"
+#include "app/take_in.h"
+#include "app/verify_record.h"
+#include "base/day.h"
+#include "cli/exit_code.h"
+#include "cli/record_text.h"
+#include "wire/json_text.h"
+
+namespace fettle {
+namespace {
+
+std::optional<std::string> given(const std::string& text) { return text.empty() ? std::nullopt : std::optional(text); }
+
+class RecordCommands {
+ public:
+  RecordCommands(const RecordAsked& asked, Language language, bool terminal, const World& world)
+      : asked_(asked), look_{language, terminal, false}, world_(world) {}
+
+  RunResult run() {
+    if (asked_.command == "restore") return restore();
+    Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record, world_.clock, asked_.command == "open");
+    if (!store.ok()) return refused(store.problems());
+    store_ = std::move(store).value();
+    if (asked_.command == "open") return open();
+    if (asked_.command == "list" || asked_.command == "find") return find();
+    if (asked_.command == "history") return history();
+    if (asked_.command == "correct") return correct();
+    if (asked_.command == "withdraw") return withdraw_event();
+    if (asked_.command == "verify") return verify();
+    if (asked_.command == "judge-all") return judge_every_job();
+    FETTLE_ASSERT(asked_.command == "back-up", asked_.command);
+    return back_up();
+  }
+
+ private:
+  [[nodiscard]] RunResult refused(const Problems& problems) const {
+    if (asked_.json) return {kInput, problems_json(problems), {}};
+    RunResult out{kInput, {}, {}};
+    for (const Problem& each : problems) out.error += sentence(each, look_.language) + "\n";
+    return out;
+  }
+
+  [[nodiscard]] RunResult said(const Message& message) const { return {kFine, sentence(message, look_.language) + "\n", {}}; }
+  [[nodiscard]] Doing doing() const { return {asked_.who, world_.clock.now()}; }
+
+  RunResult open() {
+    const Result<FolderTexts> texts = read_folder(asked_.folder);
+    if (!texts.ok()) return refused(texts.problems());
+    const Result<TakenIn> taken = take_in(*store_, texts.value(), given(asked_.corrected), doing());
+    if (!taken.ok()) return refused(taken.problems());
+    const TakenIn& counts = taken.value();
+    RunResult out = said({"record.taken_in", {verbatim("job", counts.job), count("fresh", counts.fresh), count("there", counts.there),
+                                              count("withdrawn", counts.withdrawn)}});
+    return indexed(counts.job, std::move(out));
+  }
+
+  /// The row for finding follows every change; what cannot be judged is said, and the change stands.
+  RunResult indexed(const std::string& job, RunResult out) {
+    const Result<RecordedJob> recorded = open_recorded(*store_, job);
+    if (!recorded.ok()) return refused(recorded.problems());
+    for (const Problem& each : index_job(*store_, recorded.value()).problems) out.error += sentence(each, look_.language) + "\n";
+    return out;
+  }
+
+  RunResult find() {
+    Problems problems;
+    for (const std::string& day : {asked_.from, asked_.until}) {
+      if (!day.empty() && utc_day(day) != day) problems.push_back(Problem{"cli.no_day", {}, {verbatim("text", day)}});
+    }
+    if (!problems.empty()) return refused(problems);
+    const FindQuery query{given(asked_.engine), given(asked_.part), given(asked_.state), given(asked_.from), given(asked_.until), given(asked_.person),
+                          asked_.skip, asked_.most};
+    const FoundJobs found = store_->find(query);
+    return {kFine, asked_.json ? found_jobs_json(found) : found_jobs_text(found, query, look_), {}};
+  }
+
+  RunResult history() {
+    const auto rebuilds = part_history(*store_, asked_.job, asked_.part);
+    if (!rebuilds.ok()) return refused(rebuilds.problems());
+    return {kFine, asked_.json ? part_history_json(rebuilds.value()) : part_history_text(rebuilds.value(), look_), {}};
+  }
+
+  RunResult correct() {
+    const Result<RecordedJob> recorded = open_recorded(*store_, asked_.job);
+    if (!recorded.ok()) return refused(recorded.problems());
+    const Result<std::string> made = correct_reading(*store_, recorded.value(), {asked_.event, asked_.why}, asked_.text, doing());
+    if (!made.ok()) return refused(made.problems());
+    return indexed(asked_.job, said({"record.corrected", {verbatim("event", made.value())}}));
+  }
+
+  RunResult withdraw_event() {
+    const Result<RecordedJob> recorded = open_recorded(*store_, asked_.job);
+    if (!recorded.ok()) return refused(recorded.problems());
+    const Result<std::string> made = withdraw(*store_, recorded.value(), {asked_.event, asked_.why}, doing());
+    if (!made.ok()) return refused(made.problems());
+    return indexed(asked_.job, said({"record.withdrawn", {verbatim("event", made.value())}}));
+  }
+
+  RunResult verify() {
+    const VerifiedRecord verified = verify_record(*store_, world_.progress);
+    const bool whole = verified.faults.empty() && !verified.stopped;
+    return {whole ? kFine : kNotAllWithin, asked_.json ? verified_record_json(verified) : verified_record_text(verified, look_.language), {}};
+  }
+
+  RunResult judge_every_job() {
+    const JudgedAll judged = judge_all(*store_, {asked_.threads, asked_.again}, world_.progress);
+    const bool same = judged.changed.empty() && judged.refused.empty() && !judged.stopped;
+    return {same ? kFine : kNotAllWithin, asked_.json ? judged_all_json(judged) : judged_all_text(judged, look_.language), {}};
+  }
+
+  RunResult back_up() {
+    if (const Problems problems = store_->back_up(asked_.to); !problems.empty()) return refused(problems);
+    return said({"record.backed_up", {verbatim("file", asked_.to)}});
+  }
+
+  RunResult restore() {
+    if (const Problems problems = restore_record(world_.records, asked_.folder, asked_.record); !problems.empty()) return refused(problems);
+    return said({"record.restored", {verbatim("file", asked_.record)}});
+  }
+
+  const RecordAsked& asked_;
+  Look look_;
+  const World& world_;
+  std::unique_ptr<Store> store_;
+};
+
+}  // namespace
+
+RunResult run_record(const RecordAsked& asked, Language language, bool terminal, const World& world) {
+  return RecordCommands(asked, language, terminal, world).run();
+}
+
+}  // namespace fettle
