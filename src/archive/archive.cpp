@@ -1,5 +1,6 @@
 #include "archive/archive.h"
 
+#include <algorithm>
 #include <set>
 
 #include "archive/zip_directory.h"
@@ -14,7 +15,8 @@ constexpr std::uint32_t kFolder = 0040000;
 
 bool is_part_of_path(std::string_view part) { return !part.empty() && part != "." && part != ".."; }
 
-bool is_wrong_letter(char letter) { return letter == '\\' || letter == ':' || static_cast<unsigned char>(letter) < 0x20 || letter == 0x7F; }
+bool is_control(char letter) { return static_cast<unsigned char>(letter) < 0x20 || letter == 0x7F; }
+bool is_wrong_letter(char letter) { return letter == '\\' || letter == ':' || is_control(letter); }
 
 bool is_folder(const ZipEntry& entry) { return entry.name.ends_with('/'); }
 
@@ -28,26 +30,48 @@ Problem too_large(const Place& place) {
   return {"archive.too_large", place, {count("most", static_cast<std::int64_t>(kMostPackedBytes >> 30U))}};
 }
 
-/// Looks at names as they come, each once.
+/// The name as it may be shown: what a terminal could take for an order is a question mark.
+std::string shown(std::string_view name) {
+  if (!is_utf8(name)) return "?";
+  std::string out(name);
+  std::replace_if(out.begin(), out.end(), is_control, '?');
+  return out;
+}
+
+/// Looks at names as they come: each once, and none both a file and a folder of others.
 class Names {
  public:
-  void look_at(const std::string& name, std::string_view shown, const Place& place, Problems& problems) {
+  void look_at(const std::string& name, bool folder, const Place& place, Problems& problems) {
     if (!may_be_packed(name)) {
-      problems.push_back({"archive.name", place, {verbatim("name", is_utf8(shown) ? std::string(shown) : "?")}});
-    } else if (!seen_.insert(name).second) {
-      problems.push_back({"archive.name_twice", place, {verbatim("name", std::string(shown))}});
+      problems.push_back({"archive.name", place, {verbatim("name", shown(name))}});
+    } else if (names_.contains(name) || lies_in_file(name) || (!folder && holds_others(name))) {
+      problems.push_back({"archive.name_twice", place, {verbatim("name", name)}});
     }
+    names_.insert(name);
+    if (!folder) files_.insert(name);
   }
 
  private:
-  std::set<std::string, std::less<>> seen_;
+  [[nodiscard]] bool lies_in_file(std::string_view name) const {
+    for (auto slash = name.find('/'); slash != std::string_view::npos; slash = name.find('/', slash + 1)) {
+      if (files_.contains(name.substr(0, slash))) return true;
+    }
+    return false;
+  }
+  [[nodiscard]] bool holds_others(const std::string& name) const {
+    const auto next = names_.lower_bound(name + '/');
+    return next != names_.end() && next->starts_with(name + '/');
+  }
+
+  std::set<std::string, std::less<>> names_;
+  std::set<std::string, std::less<>> files_;
 };
 
 std::string without_slash(const std::string& name) { return name.ends_with('/') ? name.substr(0, name.size() - 1) : name; }
 
 void look_at(const ZipEntry& entry, const Place& place, Problems& problems) {
   const auto told = [&](std::string code) {
-    problems.push_back({std::move(code), place, {verbatim("name", is_utf8(entry.name) ? entry.name : "?")}});
+    problems.push_back({std::move(code), place, {verbatim("name", shown(entry.name))}});
   };
   if ((entry.flags & kEncrypted) != 0) {
     told("archive.encrypted");
@@ -65,7 +89,7 @@ Problems look_at_all(const std::vector<ZipEntry>& entries, const Place& place) {
   Names names;
   std::uint64_t size = 0;
   for (const ZipEntry& each : entries) {
-    names.look_at(without_slash(each.name), each.name, place, problems);
+    names.look_at(without_slash(each.name), is_folder(each), place, problems);
     look_at(each, place, problems);
     size += each.size;
   }
@@ -93,7 +117,7 @@ Problems why_not_packed(const std::vector<PackedFile>& files, const Place& place
   Names names;
   std::uint64_t size = 0;
   for (const PackedFile& each : files) {
-    names.look_at(each.name, each.name, place, problems);
+    names.look_at(each.name, false, place, problems);
     size += each.bytes.size();
   }
   if (files.size() > kMostPackedFiles) {

@@ -93,6 +93,17 @@ TEST(Archive, NoNameTwice) {
   EXPECT_EQ(refused(replaced(pack({{"aaaa", "1"}, {"bbbb", "2"}}), "bbbb", "aaaa")), Codes{"archive.name_twice"});
 }
 
+TEST(Archive, NothingIsBothFileAndFolder) {
+  EXPECT_EQ(told(why_not_packed({{"a", ""}, {"a/b/c", ""}}, kPlace)), Codes{"archive.name_twice"});
+  EXPECT_EQ(told(why_not_packed({{"a/b/c", ""}, {"a.b", ""}, {"a/b", ""}}, kPlace)), Codes{"archive.name_twice"});
+  EXPECT_EQ(told(why_not_packed({{"a/b", ""}, {"a/c", ""}, {"a-", ""}, {"b", ""}}, kPlace)), Codes{});
+}
+
+TEST(Archive, WhatATerminalWouldObeyIsNotShown) {
+  const auto problems = why_not_packed({{"a\x1b[2J", ""}, {"\xff", ""}}, kPlace);
+  EXPECT_EQ(problems, (Problems{{"archive.name", kPlace, {verbatim("name", "a?[2J")}}, {"archive.name", kPlace, {verbatim("name", "?")}}}));
+}
+
 TEST(Archive, TooManyAndTooMuchAreRefusedBeforeAnythingIsUnpacked) {
   const std::vector<PackedFile> many(kMostPackedFiles + 1, PackedFile{"a", ""});
   EXPECT_EQ(told(why_not_packed(many, kPlace)).back(), "archive.too_many");

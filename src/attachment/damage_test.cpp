@@ -52,7 +52,9 @@ TEST(AttachmentDamage, AHalfPhotoIsKeptWithANotice) {
   EXPECT_LE(made::apart({seen[0], seen[1], seen[0], seen[1]}, {made::kQuarters[0], made::kQuarters[1], made::kQuarters[0], made::kQuarters[1]}), 4);
 }
 
-TEST(AttachmentDamage, AnyByteChangedDoesNoHarm) {
+TEST(AttachmentDamage, AnyByteChangedDoesNoHarmAndPrintsNothing) {
+  testing::internal::CaptureStdout();
+  testing::internal::CaptureStderr();
   for (const std::string& whole : {photo(1), photo(6), drawing()}) {
     for (std::size_t at = 0; at < whole.size(); ++at) {
       for (const unsigned change : {0x01U, 0x80U, 0xFFU}) {
@@ -62,6 +64,8 @@ TEST(AttachmentDamage, AnyByteChangedDoesNoHarm) {
       }
     }
   }
+  EXPECT_EQ(testing::internal::GetCapturedStdout(), "");
+  EXPECT_EQ(testing::internal::GetCapturedStderr(), "");
 }
 
 TEST(AttachmentDamage, ACutPngIsRefused) {

@@ -7,6 +7,7 @@
 #include "attachment/attachment.h"
 #include "attachment/jpeg_library.h"
 #include "attachment/pictures_for_tests.h"
+#include "base/digest.h"
 
 namespace fettle {
 namespace {
@@ -62,6 +63,7 @@ TEST(Jpeg, KeepsThePictureAndNothingElse) {
   EXPECT_EQ(markers(out.thumbnail), kBare);
   EXPECT_EQ(decoded(out.bytes), before);  // without loss
   EXPECT_EQ(out.bytes, plain(48, 32));
+  EXPECT_EQ(out.hash, file_digest(out.bytes));
   EXPECT_TRUE(out.notices.empty());
 }
 

@@ -1,0 +1,26 @@
+#include "app/attach_file.h"
+
+#include <algorithm>
+
+#include "attachment/attachment.h"
+
+namespace fettle {
+
+Result<Attached> attach_file(Store& store, const RecordedJob& to, const ToAttach& what, const Doing& doing) {
+  Problems problems;
+  const auto& parts = to.job.parts;
+  const bool known = !what.part || std::any_of(parts.begin(), parts.end(), [&](const auto& each) { return each.value.id == *what.part; });
+  if (!known) problems.push_back({"record.no_such_part", {}, {verbatim("part", *what.part), verbatim("job", to.job.id)}});
+  const auto attachment = take(read_attachment(what.bytes, {what.name, std::nullopt, std::nullopt}), problems);
+  if (!problems.empty()) return problems;
+  // The bytes first: an event that names them must find them.
+  store.keep_file({attachment->hash, attachment->type, attachment->bytes, attachment->thumbnail});
+  const Result<std::vector<Accepted>> accepted =
+      append(store, to, {FileAttached{attachment->hash, attachment->type, what.name, what.part, what.note}}, doing);
+  if (!accepted.ok()) return accepted.problems();
+  const std::vector<AcceptedEvent> made = store.events(to.job.id, accepted.value().front().position - 1);
+  FETTLE_ASSERT(!made.empty(), to.job.id);
+  return Attached{made.front().envelope.id, attachment->hash, attachment->type, static_cast<std::int64_t>(attachment->bytes.size()), attachment->notices};
+}
+
+}  // namespace fettle

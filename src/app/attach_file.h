@@ -1,0 +1,29 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "app/recorded_job.h"
+
+namespace fettle {
+
+struct ToAttach {
+  std::string bytes;
+  std::string name;  ///< as the person's file is called, without its folder
+  std::optional<std::string> part;
+  std::string note;
+};
+
+struct Attached {
+  std::string event;
+  std::string hash;
+  std::string type;
+  std::int64_t size;             ///< bytes that are kept
+  std::vector<Message> notices;  ///< what was done to it
+};
+
+/// Keeps a photo or a paper with the job; see read_attachment for what is kept of it. The bytes are stored once, however often they are
+/// attached. Problems: those of read_attachment; record.no_such_part.
+[[nodiscard]] Result<Attached> attach_file(Store& store, const RecordedJob& to, const ToAttach& what, const Doing& doing);
+
+}  // namespace fettle

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/result.h"
+#include "store/store.h"
+
+namespace fettle {
+
+/// A job in one file that any other record can take over, and any person can open: events.jsonl (the log, each line as accepted),
+/// acceptance.jsonl (what the store added to each), attachments/<hash> and thumbnails/<hash> with the endings of their types, folder/ (job.toml
+/// and readings.csv as a person could write them, as a courtesy) and manifest.json (every other file with its hash). The same job gives the
+/// same bytes. Problems: those of open_recorded; record.file_missing; those of the archive.
+[[nodiscard]] Result<std::string> make_bundle(Store& store, const std::string& job);
+
+struct TakenOver {
+  std::string job;
+  std::int64_t fresh;  ///< events that were new
+  std::int64_t there;
+  std::int64_t files;  ///< in the bundle
+};
+
+/// Takes a bundle into the record, all or nothing: positions, times and hashes stay as they were. Problems: those of unpack and of the
+/// manifest; bundle.no_manifest, .file_gone, .file_changed (every one), .lines (events and acceptances do not belong together), .file_missing;
+/// those of recorded_from and Store::take_over.
+[[nodiscard]] Result<TakenOver> take_over_bundle(Store& store, std::string_view bytes, const Place& place);
+
+}  // namespace fettle
