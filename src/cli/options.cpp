@@ -73,6 +73,23 @@ void describe_care(RecordAsked& to, const std::function<CLI::App*(const char*, c
   judge_all->add_flag("--json", to.json, "write JSON (src/wire/schemas/judged-all.schema.json)");
 }
 
+void describe_files(RecordAsked& to, const std::function<CLI::App*(const char*, const char*)>& add) {
+  CLI::App* attach = add("attach", "keep a photo or a paper with the job: JPEG, PNG or PDF. Place, time and camera are taken out of photos");
+  attach->add_option("job", to.job, "id of the job")->required();
+  attach->add_option("file", to.file, "the photo or paper")->required();
+  attach->add_option("--part", to.part, "id of the part it shows (the engine, unless given)");
+  attach->add_option("--note", to.note, "what it shows");
+  attach->add_option("--who", to.who, "who does this");
+  CLI::App* file = add("file", "write a kept photo or paper into a new file");
+  file->add_option("hash", to.event, "its hash, as attach told it and the log holds it")->required();
+  file->add_option("--to", to.to, "the new file")->required();
+  CLI::App* bundle = add("bundle", "write a job with its log and files into one file that any record can take over");
+  bundle->add_option("job", to.job, "id of the job")->required();
+  bundle->add_option("--to", to.to, "the new file; it is a ZIP archive")->required();
+  CLI::App* take_over = add("take-over", "take a bundle into the record, each event as it was accepted; the record is made if there is none");
+  take_over->add_option("bundle", to.file, "the bundle")->required();
+}
+
 void describe_record(CLI::App& app, Asked& asked) {
   RecordAsked& to = asked.record;
   const auto add = [&](const char* name, const char* what) {
@@ -83,6 +100,7 @@ void describe_record(CLI::App& app, Asked& asked) {
   };
   describe_changes(to, add);
   describe_looks(to, add);
+  describe_files(to, add);
   describe_care(to, add);
 }
 

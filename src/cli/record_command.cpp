@@ -1,5 +1,9 @@
 #include "cli/record_command.h"
 
+#include <filesystem>
+
+#include "app/attach_file.h"
+#include "app/bundle.h"
 #include "app/correct.h"
 #include "app/index_job.h"
 #include "app/judge_all.h"
@@ -7,7 +11,9 @@
 #include "app/part_history.h"
 #include "app/restore_record.h"
 #include "app/take_in.h"
+#include "app/text_files.h"
 #include "app/verify_record.h"
+#include "app/whole_file.h"
 #include "base/day.h"
 #include "cli/exit_code.h"
 #include "cli/record_text.h"
@@ -25,7 +31,7 @@ class RecordCommands {
 
   RunResult run() {
     if (asked_.command == "restore") return restore();
-    Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record, world_.clock, asked_.command == "open");
+    Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record, world_.clock, asked_.command == "open" || asked_.command == "take-over");
     if (!store.ok()) return refused(store.problems());
     store_ = std::move(store).value();
     if (asked_.command == "open") return open();
@@ -35,6 +41,10 @@ class RecordCommands {
     if (asked_.command == "withdraw") return withdraw_event();
     if (asked_.command == "verify") return verify();
     if (asked_.command == "judge-all") return judge_every_job();
+    if (asked_.command == "attach") return attach();
+    if (asked_.command == "file") return file();
+    if (asked_.command == "bundle") return bundle();
+    if (asked_.command == "take-over") return take_over();
     FETTLE_ASSERT(asked_.command == "back-up", asked_.command);
     return back_up();
   }
@@ -113,6 +123,47 @@ class RecordCommands {
     const JudgedAll judged = judge_all(*store_, {asked_.threads, asked_.again}, world_.progress);
     const bool same = judged.changed.empty() && judged.refused.empty() && !judged.stopped;
     return {same ? kFine : kNotAllWithin, asked_.json ? judged_all_json(judged) : judged_all_text(judged, look_.language), {}};
+  }
+
+  RunResult attach() {
+    Problems problems;
+    const auto bytes = read_text_file(asked_.file, problems);
+    if (!bytes) return refused(problems);
+    const Result<RecordedJob> recorded = open_recorded(*store_, asked_.job);
+    if (!recorded.ok()) return refused(recorded.problems());
+    const std::string name = std::filesystem::path(asked_.file).filename().string();
+    const Result<Attached> made = attach_file(*store_, recorded.value(), {*bytes, name, given(asked_.part), asked_.note}, doing());
+    if (!made.ok()) return refused(made.problems());
+    const Attached& kept = made.value();
+    RunResult out = said({"record.attached", {verbatim("name", name), verbatim("type", kept.type), count("size", kept.size), verbatim("event", kept.event),
+                                              verbatim("hash", kept.hash)}});
+    for (const Message& each : kept.notices) out.out += sentence(each, look_.language) + "\n";
+    return indexed(asked_.job, std::move(out));
+  }
+
+  RunResult file() {
+    const auto kept = store_->file(asked_.event);
+    if (!kept) return refused({Problem{"record.no_such_file", {}, {verbatim("hash", asked_.event)}}});
+    if (const Problems problems = write_whole_file(asked_.to, kept->bytes); !problems.empty()) return refused(problems);
+    return said({"record.file_written", {verbatim("file", asked_.to)}});
+  }
+
+  RunResult bundle() {
+    const Result<std::string> bytes = make_bundle(*store_, asked_.job);
+    if (!bytes.ok()) return refused(bytes.problems());
+    if (const Problems problems = write_whole_file(asked_.to, bytes.value()); !problems.empty()) return refused(problems);
+    return said({"record.bundled", {verbatim("job", asked_.job), verbatim("file", asked_.to)}});
+  }
+
+  RunResult take_over() {
+    Problems problems;
+    const auto bytes = read_text_file(asked_.file, problems);
+    if (!bytes) return refused(problems);
+    const Result<TakenOver> taken = take_over_bundle(*store_, *bytes, {asked_.file, std::nullopt, std::nullopt});
+    if (!taken.ok()) return refused(taken.problems());
+    const TakenOver& counts = taken.value();
+    return indexed(counts.job, said({"record.taken_over", {verbatim("job", counts.job), count("fresh", counts.fresh), count("there", counts.there),
+                                                           count("files", counts.files)}}));
   }
 
   RunResult back_up() {

@@ -23,6 +23,8 @@ struct RecordAsked {
   std::string folder;
   std::string corrected;
   std::string to;
+  std::string file;
+  std::string note;
   std::string engine;
   std::string state;
   std::string from;
