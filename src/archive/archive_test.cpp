@@ -140,6 +140,39 @@ TEST(Archive, OtherSortsAreNamed) {
   EXPECT_EQ(refused(replaced(packed, "ab", "ac")), Codes{"archive.file_damaged"});
 }
 
+// How a small archive unpacks to a huge one: an entry whose record lies within the bytes of another.
+TEST(Archive, EntriesThatShareBytesAreRefused) {
+  const std::string single = pack({{"b", "2"}});
+  const std::string record = single.substr(0, single.find(kListed));
+  std::string packed = pack({{"a", record}, {"b", "2"}});
+  ASSERT_EQ(refused(packed), Codes{});
+  const std::size_t listed = packed.rfind(kListed);
+  packed[listed + 42] = static_cast<char>(30 + 1);  // where the bytes of a begin
+  EXPECT_EQ(refused(packed), Codes{"archive.damaged"});
+}
+
+/// The archive of one stored file, said to be deflated from `size` bytes with this checksum.
+std::string said_to_be_deflated(const std::string& stream, std::uint32_t size, std::uint32_t checksum) {
+  std::string out = pack({{"a", stream}});
+  for (const auto& [mark, method] : {std::pair{kFile, std::size_t{8}}, std::pair{kListed, std::size_t{10}}}) {
+    out = with_field(with_field(with_field(out, mark, method, 8), mark, method + 6, checksum & 0xFFFFU), mark, method + 8, checksum >> 16U);
+    out = with_field(with_field(out, mark, method + 14, size & 0xFFFFU), mark, method + 16, size >> 16U);
+  }
+  return out;
+}
+
+// The stream of "ab" twelve times and its checksum are those of Python's zlib.
+TEST(Archive, ADeflatedEntryMustBeItsStreamAndNoMore) {
+  const std::string stream = "\x4b\x4c\x4a\xc4\x0a\x01";
+  constexpr std::uint32_t kChecksum = 0xFAEACFAA;
+  const auto files = unpack(said_to_be_deflated(stream, 24, kChecksum), kPlace);
+  ASSERT_TRUE(files.ok());
+  EXPECT_EQ(files.value(), (std::vector<PackedFile>{{"a", "abababababababababababab"}}));
+  EXPECT_EQ(refused(said_to_be_deflated(stream + "x", 24, kChecksum)), Codes{"archive.file_damaged"});
+  for (const std::uint32_t size : {0U, 23U, 25U}) EXPECT_EQ(refused(said_to_be_deflated(stream, size, kChecksum)), Codes{"archive.file_damaged"});
+  EXPECT_EQ(refused(said_to_be_deflated(stream, 0x7FFFFFFF, kChecksum)), Codes{"archive.file_damaged"});  // more than deflate can reach
+}
+
 TEST(Archive, EveryProblemIsTold) {
   std::string packed = replaced(pack({{"aaaa", "1"}, {"bbbb", "2"}, {"cccc", "3"}}), "aaaa", "../a");
   packed = replaced(packed, "bbbb", "/bbb");

@@ -162,6 +162,19 @@ TEST(Jpeg, BombsAreRefusedByTheirHeader) {
   EXPECT_EQ(code(made::with_jpeg_size(small, 0, 16)), "attachment.cannot_decode");
 }
 
+// Noise that was compressed hard grows when it is set upright and compressed with care.
+TEST(Jpeg, WhatWouldBeTooLargeOnceUprightIsRefused) {
+  Pixels noise = room_for(5000, 3800, 3);
+  std::uint32_t state = 1;
+  for (unsigned char& each : noise.bytes) {
+    state = state * 1664525U + 1013904223U;  // any numbers that differ will do
+    each = static_cast<unsigned char>(state >> 24U);
+  }
+  const std::string hard = encode_jpeg(noise, 50, JpegColour::colour);
+  ASSERT_LT(hard.size(), kMostAttachmentBytes);
+  EXPECT_EQ(code(made::with_orientation(hard, 3, true)), "attachment.too_large");
+}
+
 TEST(Jpeg, AThumbnailOfALargePhotoHasTheStatedSide) {
   const Attachment out = kept(plain(1000, 700));
   const Pixels small = decoded(out.thumbnail);
