@@ -11,6 +11,7 @@
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
 #include "cli/exit_code.h"
+#include "cli/export_command.h"
 #include "cli/judgement_text.h"
 #include "cli/kinds_command.h"
 #include "cli/set_text.h"
@@ -48,6 +49,7 @@ struct Asked {
   std::string size;
   std::string master;
   SimulateAsked simulate;
+  ExportAsked exported;
   std::string kind;
 };
 
@@ -289,6 +291,14 @@ void describe_simulate(CLI::App& app, Asked& asked) {
   simulate->add_flag("--json", asked.json, "write JSON (src/wire/schemas/simulation.schema.json)");
 }
 
+void describe_export(CLI::App& app, ExportAsked& to) {
+  CLI::App* command = app.add_subcommand("export", "write a job folder anew, and its readings and verdicts as tables for spreadsheets and as JSON");
+  command->add_option("folder", to.folder, "a job folder: job.toml and readings.csv")->required();
+  command->add_option("--out", to.out, "a new or an empty folder that gets the files")->required();
+  command->add_option("--decimal-mark", to.decimal_mark, "of the tables: point, or comma with semicolons between the cells (point unless given)")
+      ->check(CLI::IsMember({"point", "comma"}));
+}
+
 /// Help is English only: it names commands and options, which are not translated.
 void describe(CLI::App& app, Asked& asked) {
   app.require_subcommand(1);
@@ -336,6 +346,7 @@ void describe(CLI::App& app, Asked& asked) {
   definitions->add_flag("--json", asked.json, "write JSON (src/wire/schemas/definitions.schema.json)");
   CLI::App* events = app.add_subcommand("events", "write a job folder as its event log, one event a line (src/wire/schemas/event.schema.json)");
   events->add_option("folder", asked.folder, "a job folder: job.toml and readings.csv")->required();
+  describe_export(app, asked.exported);
   describe_simulate(app, asked);
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
   kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");
@@ -371,6 +382,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, Pr
     asked.simulate.json = asked.json;
     return run_simulate(asked.simulate, find_language(asked.language).value_or(Language::english), progress);
   }
+  if (command == "export") return run_export(asked.exported, find_language(asked.language).value_or(Language::english));
   if (command == "kinds") {
     return run_kinds({asked.kind, asked.json}, find_language(asked.language).value_or(Language::english));
   }

@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds"}
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "readings", "verdicts"}
     check(set(schemas.names()) == wanted, f"schemas: {sorted(schemas.names())}")
     for name in schemas.names():
         schemas.check_itself(name)
