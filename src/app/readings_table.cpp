@@ -13,7 +13,7 @@
 namespace fettle {
 namespace {
 
-const std::vector<DataColumn> kColumns = {
+const std::vector<DataColumn> kReadingsColumns = {
     {"event", ColumnSort::word},          {"part", ColumnSort::text},          {"kind", ColumnSort::text},
     {"position", ColumnSort::text},       {"station", ColumnSort::text},       {"direction", ColumnSort::text},
     {"as_typed", ColumnSort::typed},      {"value", ColumnSort::decimal},      {"unit", ColumnSort::word},
@@ -41,7 +41,7 @@ class ReadingsTable {
   }
 
   DataTable make() {
-    DataTable out{kColumns, {}};
+    DataTable out{kReadingsColumns, {}};
     std::unordered_set<std::string> seen;
     for (const EventEnvelope& event : events_) {
       const auto* taken = std::get_if<ReadingTaken>(&event.payload);
@@ -57,7 +57,7 @@ class ReadingsTable {
   }
 
   [[nodiscard]] std::vector<std::optional<std::string>> row(const EventEnvelope& event, const Reading& reading) const {
-    TableCells cells(kColumns);
+    TableCells cells(kReadingsColumns);
     cells.put("event", event.id);
     place(reading, cells);
     figures(reading, cells);

@@ -11,7 +11,7 @@ namespace {
 
 constexpr int kChanceDecimals = 4;
 
-const std::vector<DataColumn> kColumns = {
+const std::vector<DataColumn> kVerdictsColumns = {
     {"part", ColumnSort::text},          {"kind", ColumnSort::text},           {"position", ColumnSort::text},
     {"limit", ColumnSort::text},         {"definition", ColumnSort::text},     {"role", ColumnSort::word},
     {"side", ColumnSort::word},          {"bound_as_typed", ColumnSort::typed}, {"per_as_typed", ColumnSort::typed},
@@ -49,7 +49,7 @@ std::string codes_of(const Problems& problems) {
 
 class VerdictRow {
  public:
-  VerdictRow(const JudgedJob& judged, const Verdict& verdict) : judged_(judged), verdict_(verdict), cells_(kColumns) {}
+  VerdictRow(const JudgedJob& judged, const Verdict& verdict) : judged_(judged), verdict_(verdict), cells_(kVerdictsColumns) {}
 
   std::vector<std::optional<std::string>> make() && {
     const PartOnBench* part = find_part(judged_.parts, verdict_.part);
@@ -130,7 +130,7 @@ class VerdictRow {
 }  // namespace
 
 DataTable verdicts_table(const JudgedJob& judged) {
-  DataTable out{kColumns, {}};
+  DataTable out{kVerdictsColumns, {}};
   for (const Verdict& verdict : judged.judgement.verdicts) out.rows.push_back(VerdictRow(judged, verdict).make());
   return out;
 }

@@ -247,6 +247,21 @@ TEST(FolderText, ATextMayBeAnything) {
   }
 }
 
+TEST(FolderText, ATextMayBeMadeOfAnyTwoPieces) {
+  const std::vector<std::string> pieces = {"\"", "\\", "\n", ",", ";", "\t", "#", " ", "'", "\x1B", "=", "Ø", "x"};
+  for (const std::string& a : pieces) {
+    for (const std::string& b : pieces) expect_whole(written(with_text(a + b)), a + b);
+  }
+}
+
+TEST(FolderText, AJobThatWasNeverOpenedGetsItsIdAsNameAndThatIsSaid) {
+  std::vector<EventEnvelope> log = imported("[job]\nid = \"j\"\nname = \"n\"\n", "part,station,direction,reading,setting\n");
+  log.front().payload = EngineDescribed{"an engine", {}, {}, {}, {}, {}, {}, {}};
+  const WrittenFolder folder = written(log);
+  EXPECT_TRUE(folder.refused.empty());
+  EXPECT_EQ(folder.left_out, (std::vector<Message>{{"folder.differs", {word("what", "folder.job"), verbatim("id", "")}}}));
+}
+
 TEST(FolderText, WhatTheImporterRefusesIsSaid) {
   EXPECT_EQ(codes(written(with_text(std::string("a\0b", 3))).refused), (std::vector<std::string>{"entry.table_not_utf8"}));
   EXPECT_EQ(codes(written(with_text("\xC3")).refused), (std::vector<std::string>{"document.not_utf8"}));

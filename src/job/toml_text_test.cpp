@@ -25,6 +25,24 @@ TEST(TomlText, EveryTextComesBackAsItWas) {
   }
 }
 
+TEST(TomlText, AnyThreePiecesInARowComeBack) {
+  const std::vector<std::string> pieces = {"\"", "\\", "\n", "\r", "\t", "'", "#", "[", "]", "{", "}", ",", "=", ".", " ", "u0041", "n", "\x01", "\x1F", "\x7F", "µ", "\u2028"};
+  TomlText toml;
+  std::vector<std::string> texts;
+  for (const std::string& a : pieces) {
+    for (const std::string& b : pieces) {
+      for (const std::string& c : pieces) texts.push_back(a + b + c);
+    }
+  }
+  toml.list("texts", texts);
+  for (std::size_t i = 0; i < texts.size(); i += pieces.size()) toml.comment(texts[i]);
+  const auto read = read_document(toml.all(), "f");
+  ASSERT_TRUE(read.ok());
+  const auto& list = *read.value().find("texts")->array();
+  ASSERT_EQ(list.size(), texts.size());
+  for (std::size_t i = 0; i < texts.size(); ++i) EXPECT_EQ(*list[i].text(), texts[i]);
+}
+
 TEST(TomlText, LooksAsAPersonWouldWriteIt) {
   TomlText toml;
   toml.comment("On top,\nin one line.");
