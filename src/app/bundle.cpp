@@ -7,6 +7,7 @@
 #include "app/recorded_job.h"
 #include "archive/archive.h"
 #include "base/digest.h"
+#include "job/folder_text.h"
 #include "wire/bundle_manifest.h"
 #include "wire/event_json.h"
 
@@ -121,6 +122,18 @@ class Bundle {
 
 }  // namespace
 
+namespace {
+
+/// A courtesy: where the events hold what no folder can say, there is none.
+void add_folder(const std::vector<EventEnvelope>& events, std::vector<PackedFile>& files) {
+  const Result<WrittenFolder> folder = written_folder(events);
+  if (!folder.ok() || !folder.value().refused.empty()) return;
+  files.push_back({"folder/job.toml", folder.value().texts.job_toml});
+  files.push_back({"folder/readings.csv", folder.value().texts.readings_csv});
+}
+
+}  // namespace
+
 Result<std::string> make_bundle(Store& store, const std::string& job) {
   const std::vector<AcceptedEvent> events = store.events(job, 0);
   if (events.empty()) return Problem{"record.no_such_job", {}, {verbatim("job", job)}};
@@ -142,6 +155,7 @@ Result<std::string> make_bundle(Store& store, const std::string& job) {
     if (!file->thumbnail.empty()) files.push_back({thumbnail_name(hash), file->thumbnail});
   }
   if (!problems.empty()) return problems;
+  add_folder(recorded.value().events, files);
   BundleManifest manifest{job, static_cast<std::int64_t>(events.size()), events.back().accepted.hash, {}};
   for (const PackedFile& each : files) manifest.files.push_back({each.name, static_cast<std::int64_t>(each.bytes.size()), file_digest(each.bytes)});
   files.insert(files.begin(), {kManifest, bundle_manifest_json(manifest)});

@@ -2,13 +2,13 @@
 
 #include <gtest/gtest.h>
 
-#include <filesystem>
+#include <algorithm>
+#include <functional>
 
 #include "app/judge_job.h"
 #include "app/record_on_bench.h"
 #include "archive/archive.h"
 #include "base/digest.h"
-#include "store_sqlite/sqlite_store.h"
 #include "wire/bundle_manifest.h"
 #include "wire/json_text.h"
 
@@ -18,7 +18,7 @@ namespace {
 const std::string kJob = "tern-curlew-3";
 const Place kPlace{"tern.zip", {}, {}};
 
-/// The example with a paper attached; a real file of its own beside the record in memory.
+/// The example with a paper attached.
 struct Bench : RecordOnBench {
   Bench() {
     EXPECT_TRUE(take(read_folder(kExample).value()).ok());
@@ -28,16 +28,10 @@ struct Bench : RecordOnBench {
   std::string paper = file_digest("%PDF-1.4 a paper %%EOF");
 };
 
-/// A record in a real file.
+/// Another record, whose clock goes otherwise.
 struct Elsewhere {
-  Elsewhere() {
-    std::filesystem::remove_all(folder);
-    std::filesystem::create_directories(folder);
-    store = open_sqlite_store(folder + "/yard.fettle", clock, usual_sqlite_options()).value();
-  }
-  std::string folder = testing::TempDir() + "bundle-elsewhere";
   WoundClock clock;
-  std::unique_ptr<Store> store;
+  std::unique_ptr<Store> store = std::make_unique<MemoryStore>(clock);
 };
 
 std::string judged(Store& store) {
@@ -57,6 +51,17 @@ TEST(Bundle, GoesFromStoreToStoreWithEqualBytesAndVerdicts) {
   EXPECT_TRUE(judged(*elsewhere.store) == judged(bench.store));
   EXPECT_EQ(take_over_bundle(*elsewhere.store, first, kPlace).value().fresh, 0) << "twice adds nothing";
   EXPECT_TRUE(elsewhere.store->faults().empty());
+}
+
+TEST(Bundle, APersonFindsAFolderInItThatJudgesTheSame) {
+  Bench bench;
+  const std::vector<PackedFile> files = unpack(make_bundle(bench.store, kJob).value(), kPlace).value();
+  const auto text = [&](const std::string& name) {
+    return std::find_if(files.begin(), files.end(), [&](const PackedFile& each) { return each.name == name; })->bytes;
+  };
+  RecordOnBench other;
+  ASSERT_TRUE(other.take({"folder", text("folder/job.toml"), text("folder/readings.csv")}).ok());
+  EXPECT_TRUE(judged(other.store) == judged(bench.store));
 }
 
 TEST(Bundle, ALaterBundleGoesOnWhereTheEarlierEnded) {

@@ -49,13 +49,35 @@ DocumentNode convert(const toml::node& node, const std::string& file, int depth)
   return out;
 }
 
-/// toml++ recurses; brackets are counted before it sees the text.
+/// Behind the text in quotes that begins at `from`: of one line, or of many between three quotes.
+std::size_t behind_quotes(std::string_view text, std::size_t from) {
+  const char quote = text[from];
+  const std::string three(3, quote);
+  const bool many_lines = text.substr(from).starts_with(three);
+  std::size_t at = from + (many_lines ? three.size() : 1);
+  while (at < text.size()) {
+    if (text[at] == '\\' && quote == '"') {
+      at += 2;
+    } else if (many_lines && text.substr(at).starts_with(three)) {
+      return at + three.size();
+    } else if (!many_lines && (text[at] == quote || text[at] == '\n')) {
+      return at + 1;
+    } else {
+      ++at;
+    }
+  }
+  return text.size();
+}
+
+/// toml++ recurses; brackets are counted before it sees the text, but not those in quotes and comments.
 bool nested_too_deeply(std::string_view text) {
   int depth = 0;
-  for (char c : text) {
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    const char c = text[at];
+    if (c == '#') at = std::min(text.find('\n', at), text.size());
+    if (c == '"' || c == '\'') at = behind_quotes(text, at) - 1;
     if (c == '[' || c == '{') ++depth;
     if ((c == ']' || c == '}') && depth > 0) --depth;
-    if (c == '\n' && depth == 0) depth = 0;
     if (depth >= kDeepest - 4) return true;
   }
   return false;

@@ -36,6 +36,19 @@ TEST(Document, RefusesWhatNoEditorWrites) {
   EXPECT_EQ(read_document(std::string(5U << 20U, 'x'), "f").problems()[0].code, "document.too_large");
 }
 
+TEST(Document, BracketsInTextsAndCommentsNestNothing) {
+  const std::string brackets(100, '[');
+  for (const std::string& text :
+       {"a = \"" + brackets + "\"\n", "a = '" + brackets + "'\n", "a = \"\"\"\n" + brackets + "\n\\\"\"\"\"\n", "a = \'\'\'\n" + brackets + "\'\'\'\n",
+        "a = 1 # " + brackets + "\n", "a = \"\\\"" + brackets + "\"\n", "# it's\na = \"" + brackets + "\"\n"}) {
+    EXPECT_TRUE(read_document(text, "f").ok()) << text;
+  }
+  const std::string deep = std::string(40, '[') + std::string(40, ']') + "\n";
+  for (const std::string& text : {"a = " + deep, "a = \"x\"\nb = " + deep, "a = '\\'\nb = " + deep, "a = \"\"\nb = " + deep, "# \"\na = " + deep}) {
+    EXPECT_EQ(read_document(text, "f").problems().at(0).code, "document.too_deep") << text;
+  }
+}
+
 TEST(Utf8, SurrogatesAndOverlongsAreNoText) {
   EXPECT_TRUE(is_utf8("84,02 µm ↺ ½"));
   EXPECT_FALSE(is_utf8("\xC0\x80"));

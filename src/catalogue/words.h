@@ -20,6 +20,15 @@ template <class E, std::size_t N>
   return std::nullopt;
 }
 
+/// The word that the files have for a value.
+template <class E, std::size_t N>
+[[nodiscard]] std::optional<std::string_view> word_of(const WordTable<E, N>& table, E value) {
+  for (const auto& [word, each] : table) {
+    if (each == value) return word;
+  }
+  return std::nullopt;
+}
+
 /// "first, middle, last": for the sentence that refuses another word.
 template <class E, std::size_t N>
 [[nodiscard]] std::string all_words(const WordTable<E, N>& table) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/judge_job.h"
+#include "cli/export_command.h"
 #include "cli/record_command.h"
 #include "cli/simulate_command.h"
 
@@ -34,6 +35,7 @@ struct Asked {
   std::string size;
   std::string master;
   SimulateAsked simulate;
+  ExportAsked exported;
   std::string kind;
   RecordAsked record;
 };

@@ -12,6 +12,7 @@
 #include "catalogue/figure.h"
 #include "cli/asked.h"
 #include "cli/exit_code.h"
+#include "cli/export_command.h"
 #include "cli/judgement_text.h"
 #include "cli/kinds_command.h"
 #include "cli/set_text.h"
@@ -92,12 +93,20 @@ class Commands {
   }
 
   RunResult events() {
-    const Result<std::vector<std::string>> lines = event_lines();
-    if (!lines.ok()) {
-      refuse(lines.problems());
+    if (!asked_.record.record.empty()) return accepted_lines();
+    const Result<std::vector<EventEnvelope>> events = job_events();
+    if (!events.ok()) {
+      refuse(events.problems());
       return std::move(result_);
     }
-    for (const std::string& line : lines.value()) result_.out += line + "\n";
+    for (const EventEnvelope& event : events.value()) result_.out += event_json(event) + "\n";
+    return std::move(result_);
+  }
+
+  RunResult exported() {
+    const Result<std::vector<EventEnvelope>> events = job_events();
+    if (events.ok()) return run_export(asked_.exported, events.value(), look_.language);
+    refuse(events.problems());
     return std::move(result_);
   }
 
@@ -156,23 +165,29 @@ class Commands {
     return open_recorded(*store.value(), asked_.job);
   }
 
-  [[nodiscard]] Result<std::vector<std::string>> event_lines() const {
-    std::vector<std::string> out;
+  /// The bytes as they were accepted.
+  RunResult accepted_lines() {
+    Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record.record, world_.clock, false);
+    const std::vector<AcceptedEvent> events = store.ok() ? store.value()->events(asked_.job, 0) : std::vector<AcceptedEvent>();
+    if (!store.ok()) refuse(store.problems());
+    if (store.ok() && events.empty()) refuse({Problem{"record.no_such_job", {}, {verbatim("job", asked_.job)}}});
+    for (const AcceptedEvent& each : events) result_.out += each.envelope.line + "\n";
+    return std::move(result_);
+  }
+
+  /// Sound ones, of a folder or of a record.
+  [[nodiscard]] Result<std::vector<EventEnvelope>> job_events() const {
     if (!asked_.record.record.empty()) {
-      Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record.record, world_.clock, false);
-      if (!store.ok()) return store.problems();
-      const std::vector<AcceptedEvent> events = store.value()->events(asked_.job, 0);
-      if (events.empty()) return Problem{"record.no_such_job", {}, {verbatim("job", asked_.job)}};
-      for (const AcceptedEvent& each : events) out.push_back(each.envelope.line);
-      return out;
+      Result<RecordedJob> recorded = with_record();
+      if (!recorded.ok()) return recorded.problems();
+      return std::move(recorded).value().events;
     }
     const Result<FolderTexts> texts = read_folder(asked_.job);
     if (!texts.ok()) return texts.problems();
-    const Imported imported = import_folder(texts.value());
+    Imported imported = import_folder(texts.value());
     const Problems problems = imported.problems.empty() ? fold(imported.events).problems : imported.problems;
     if (!problems.empty()) return problems;
-    for (const EventEnvelope& event : imported.events) out.push_back(event_json(event));
-    return out;
+    return std::move(imported.events);
   }
 
   std::optional<JudgedJob> judged_job() {
@@ -305,6 +320,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "understand") return commands.understand();
   if (command == "definitions") return commands.definitions();
   if (command == "events") return commands.events();
+  if (command == "export") return commands.exported();
   if (command == "set") return commands.set();
   return commands.gauges();
 }

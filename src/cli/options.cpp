@@ -157,6 +157,11 @@ void describe(CLI::App& app, Asked& asked) {
   definitions->add_flag("--json", asked.json, "write JSON (src/wire/schemas/definitions.schema.json)");
   CLI::App* events = app.add_subcommand("events", "write a job as its event log, one event a line (src/wire/schemas/event.schema.json)");
   add_job(events);
+  CLI::App* exported = app.add_subcommand("export", "write a job as a folder, and its readings and verdicts as tables for spreadsheets and as JSON");
+  add_job(exported);
+  exported->add_option("--out", asked.exported.out, "a new or an empty folder that gets the files")->required();
+  exported->add_option("--decimal-mark", asked.exported.decimal_mark, "of the tables: point, or comma with semicolons between the cells (point unless given)")
+      ->check(CLI::IsMember({"point", "comma"}));
   describe_record(app, asked);
   describe_simulate(app, asked);
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");

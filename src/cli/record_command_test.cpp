@@ -70,6 +70,13 @@ TEST(RecordCommand, NothingFoundIsNoFault) {
   EXPECT_EQ(result.out, "No job fits.\n");
 }
 
+TEST(RecordCommand, AFileThatIsNotKeptIsNotWritten) {
+  Yard yard;
+  const RunResult result = yard.run_on<MemoryStore>({"file", std::string(64, 'a'), "--to", "/no/such/folder/x", "--record", "x"}, yard.clock);
+  EXPECT_EQ(result.exit_code, 2);
+  EXPECT_NE(result.error.find("keeps no file"), std::string::npos);  // record.no_such_file
+}
+
 TEST(RecordCommand, ARecordIsNeeded) { EXPECT_EQ(run({"list"}, false).exit_code, 2); }
 
 }  // namespace

@@ -9,29 +9,10 @@
 #include "catalogue/file_words.h"
 #include "catalogue/table_reader.h"
 #include "entry/spell.h"
+#include "job/job_words.h"
 
 namespace fettle {
 namespace {
-
-constexpr WordTable<DecimalMark, 2> kMarkWords{{{"point", DecimalMark::point}, {"comma", DecimalMark::comma}}};
-constexpr WordTable<TradeWords, 2> kTradeWords{{{"inch", TradeWords::inch}, {"metric", TradeWords::metric}}};
-constexpr WordTable<UnitId, 2> kShownUnits{{{"mm", UnitId::millimetre}, {"in", UnitId::inch}}};
-constexpr WordTable<NeedleSide, 2> kSides{{{"clockwise", NeedleSide::clockwise}, {"anticlockwise", NeedleSide::anticlockwise}}};
-constexpr WordTable<Condition, 4> kConditions{{{"worn", Condition::worn},
-                                               {"machined", Condition::machined},
-                                               {"new", Condition::fresh},
-                                               {"sleeved", Condition::sleeved}}};
-constexpr WordTable<FindingWeight, 3> kWeights{{{"note", FindingWeight::note},
-                                                {"needs-test", FindingWeight::needs_test},
-                                                {"condemns", FindingWeight::condemns}}};
-constexpr WordTable<LimitRole, 2> kLimitRoles{{{"service", LimitRole::service}, {"new", LimitRole::fresh}}};
-constexpr WordTable<LimitSide, 2> kLimitSides{{{"at-most", LimitSide::at_most}, {"at-least", LimitSide::at_least}}};
-constexpr WordTable<RuleKind, 2> kRuleKinds{{{"probability", RuleKind::probability}, {"reading", RuleKind::reading}}};
-constexpr WordTable<TieRule, 2> kTieRules{
-    {{"equal-is-within", TieRule::equal_is_within}, {"equal-is-beyond", TieRule::equal_is_beyond}}};
-
-constexpr WordTable<RodsReach, 2> kRodsReach{
-    {{"contact-free", RodsReach::contact_free}, {"middle-of-travel", RodsReach::middle_of_travel}}};
 
 constexpr std::size_t kMostPlaces = 24;  // heights, and directions: what the two-lobe fit is made for
 
@@ -415,7 +396,7 @@ class JobFileReader {
     component.degrees_of_freedom = reader.optional_whole("degrees_of_freedom");
     component.use = ComponentUse::always;
     component.mark = Mark::common_practice;
-    component.origin = reader.optional_text("origin").value_or("stated in the job");
+    component.origin = reader.optional_text("origin").value_or(std::string(kStatedInTheJob));
     reader.finish();
     return component;
   }

@@ -11,15 +11,13 @@
 #include "entry/spell.h"
 #include "entry/table.h"
 #include "gauging/place_names.h"
+#include "job/reading_columns.h"
 
 namespace fettle {
 namespace {
 
-enum Column : std::size_t {
-  kPart, kStation, kDirection, kReading, kUnit, kSetting, kRound, kOrder, kRepeat, kTemperature, kFlag, kNote, kWho, kWhen, kColumns
-};
-constexpr std::array<const char*, kColumns> kNames = {"part",   "station", "direction",   "reading", "unit", "setting", "round",
-                                                      "order",  "repeat",  "temperature", "flag",    "note", "who",     "when"};
+using namespace reading_columns;
+
 constexpr std::array kNeeded = {kPart, kStation, kReading, kSetting};  // and kDirection, where there is more than one
 
 class ReadingsReader {
@@ -199,9 +197,9 @@ class ReadingsReader {
   }
 
   [[nodiscard]] std::string content_of(const Row& row) const {
-    std::vector<std::string_view> fields = {"reading-taken", job_.job};
-    for (std::size_t i = 0; i < kColumns; ++i) fields.emplace_back(cell(row, static_cast<Column>(i)));
-    return digest(fields);
+    std::vector<std::string> cells;
+    for (std::size_t i = 0; i < kColumns; ++i) cells.push_back(cell(row, static_cast<Column>(i)));
+    return row_digest(job_.job, cells);
   }
 
   Table table_;
@@ -216,6 +214,12 @@ class ReadingsReader {
 };
 
 }  // namespace
+
+std::string row_digest(const std::string& job, const std::vector<std::string>& cells) {
+  std::vector<std::string_view> fields = {"reading-taken", job};
+  fields.insert(fields.end(), cells.begin(), cells.end());
+  return digest(fields);
+}
 
 std::vector<WrittenReading> read_readings_file(std::string_view text, const std::string& file, const JobFile& job,
                                                Problems& problems) {

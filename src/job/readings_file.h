@@ -30,4 +30,7 @@ struct ReadingContext {
 [[nodiscard]] std::vector<WrittenReading> read_readings_file(std::string_view text, const std::string& file, const JobFile& job,
                                                              Problems& problems);
 
+/// The event id of a row: a digest of all its cells, in the order of reading_columns.h, and of the job.
+[[nodiscard]] std::string row_digest(const std::string& job, const std::vector<std::string>& cells);
+
 }  // namespace fettle

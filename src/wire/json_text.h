@@ -6,6 +6,7 @@
 #include "base/problem.h"
 #include "catalogue/definition.h"
 #include "catalogue/kind.h"
+#include "entry/data_table.h"
 #include "entry/typed_quantity.h"
 #include "form/as_measured.h"
 #include "form/part_shape.h"
@@ -56,5 +57,12 @@ struct JudgedView {
 
 /// kinds.schema.json: the kinds, each with those of the definitions that it may be judged by.
 [[nodiscard]] std::string kinds_json(const std::vector<Kind>& kinds, const std::vector<Definition>& definitions);
+
+/// A table as objects, one a row, each with the names of its columns as keys; what is not known is left out. `format` is both the schema's
+/// name and the key of the rows: "readings" (readings.schema.json), "verdicts" (verdicts.schema.json).
+[[nodiscard]] std::string data_table_json(const DataTable& table, const std::string& format);
+
+/// The text of the schema file of such a format, to lie beside what was written.
+[[nodiscard]] std::string schema_text(const std::string& format);
 
 }  // namespace fettle

@@ -3,13 +3,18 @@
 check_record.py <fettle> <root of the repository>
 """
 
+import hashlib
 import json
 import pathlib
+import re
 import shutil
 import sqlite3
+import struct
 import subprocess
 import sys
 import tempfile
+import zipfile
+import zlib
 
 from program import Program, check, no_key_twice, report
 from schema_checks import Schemas, spoilt
@@ -116,6 +121,66 @@ def check_care(program, schemas, record, folder):
     return restored
 
 
+def png(width, height):
+    """A picture of our own with a text chunk that says where it was taken."""
+    def chunk(name, data):
+        return struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))
+
+    rows = b"".join(b"\0" + bytes((x * y) % 256 for x in range(width)) for y in range(height))
+    head = chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0))
+    return b"\x89PNG\r\n\x1a\n" + head + chunk(b"tEXt", b"Place\0at home") + chunk(b"IDAT", zlib.compress(rows)) + chunk(b"IEND", b"")
+
+
+def check_files_and_bundles(program, schemas, record, folder):
+    photo = folder / "bore 2.png"
+    photo.write_bytes(png(64, 48))
+    before = record.run("judge", "tern-curlew-3", "--json", wanted=1)
+    said = record.run("attach", "tern-curlew-3", str(photo), "--part", "bore-2", "--note", "scored", "--who", "M")
+    kept = re.search("[0-9a-f]{64}", said).group()
+    record.run("file", kept, "--to", str(folder / "again.png"))
+    again = (folder / "again.png").read_bytes()
+    check(hashlib.blake2b(again, digest_size=32).hexdigest() == kept, "a kept file has the hash that was told")
+    check(b"at home" not in again and again.startswith(b"\x89PNG"), "where it was taken is gone")
+    letter = folder / "letter.txt"
+    letter.write_text("Dear Sir")
+    record.refused("letter.txt", "attach", "tern-curlew-3", str(letter))
+
+    bundle = folder / "tern.zip"
+    record.run("bundle", "tern-curlew-3", "--to", str(bundle))
+    with zipfile.ZipFile(bundle) as archive:
+        check(archive.testzip() is None, "every program that opens such archives opens it")
+        names = archive.namelist()
+        check(set(names) >= {"manifest.json", "events.jsonl", "acceptance.jsonl", "folder/job.toml", f"attachments/{kept}.png"}, f"{names}")
+        manifest = json.loads(archive.read("manifest.json"), object_pairs_hook=no_key_twice)
+        for problem in schemas.problems("bundle-manifest", manifest):
+            check(False, f"manifest: {problem}")
+        for how, broken in spoilt(manifest):
+            check(not schemas.fits("bundle-manifest", broken), f"bundle-manifest lets through {how}")
+        for file in manifest["files"]:
+            data = archive.read(file["name"])
+            check(hashlib.blake2b(data, digest_size=32).hexdigest() == file["hash"] and len(data) == file["size"], f"{file}")
+        for line in archive.read("events.jsonl").decode().splitlines():
+            check(schemas.fits("event", json.loads(line)), f"an event of the bundle does not fit: {line}")
+        archive.extractall(folder / "opened")
+    other = Record(program, schemas, folder / "other.fettle")
+    other.run("take-over", str(bundle))
+    second = folder / "tern-2.zip"
+    other.run("bundle", "tern-curlew-3", "--to", str(second))
+    check(second.read_bytes() == bundle.read_bytes(), "store -> bundle -> other store -> bundle: equal bytes")
+    check(other.run("judge", "tern-curlew-3", "--json", wanted=1) == before, "and equal verdicts")
+    check(other.document("verified-record", "verify")["files"] == 1, "the photo went along")
+    check([job["job"] for job in other.document("found-jobs", "list")["jobs"]] == ["tern-curlew-3"], "it is listed")
+    cut = folder / "cut.zip"
+    cut.write_bytes(bundle.read_bytes()[:-100])
+    other.refused("cut.zip", "take-over", str(cut))
+    opened = json.loads(program.run(["judge", str(folder / "opened/folder"), "--json"], 1))
+    words = [(v["limit"], v["word"]) for part in opened["parts"] for v in part["verdicts"]]
+    of_record = [(v["limit"], v["word"]) for part in json.loads(before)["parts"] for v in part["verdicts"]]
+    check(words == of_record and len(words) > 10, "the folder in the bundle judges the same")
+    other.run("export", "tern-curlew-3", "--out", str(folder / "tables"))
+    check((folder / "tables/verdicts.json").exists(), "a stored job can be exported")
+
+
 def check_damage(record):
     """Somebody changed the file behind the program's back: the first place is named, all else is still read."""
     file = sqlite3.connect(record.path)
@@ -187,6 +252,7 @@ def main():
         check_same_as_folder(program, record, root / "examples/curlew-3", "tern-curlew-3")
         check_finding(record)
         check_corrections(record)
+        check_files_and_bundles(program, schemas, record, folder)
         check_damage(check_care(program, schemas, record, folder))
         check_refusals(program, schemas, folder, root)
         check_edited_folder(program, schemas, folder, root)

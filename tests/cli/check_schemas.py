@@ -31,7 +31,8 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history"}
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds",
+              "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history", "readings", "verdicts"}
     check(set(schemas.names()) == wanted, f"schemas: {sorted(schemas.names())}")
     for name in schemas.names():
         schemas.check_itself(name)

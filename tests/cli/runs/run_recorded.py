@@ -8,7 +8,7 @@ A .run file holds sections that begin with ">>> name" at the start of a line, an
     >>> exit      the exit code
     >>> out       what stands on the standard output; left out: nothing
     >>> error     what stands on the error output; left out: nothing
-A line "..." in `out` or `error` stands for any lines. With RECORD=1 in the environment the outputs are written into the
+"{new}" in the command stands for a folder that is not there yet; so does it in the outputs. A line "..." in `out` or `error` stands for any lines. With RECORD=1 in the environment the outputs are written into the
 file instead; read every line of them before you keep it.
 """
 import difflib
@@ -18,6 +18,7 @@ import re
 import shlex
 import subprocess
 import sys
+import tempfile
 
 MARK = ">>> "
 KNOWN = {"command", "setting", "exit", "out", "error"}
@@ -45,9 +46,12 @@ def environment(sections):
 
 
 def run_program(program, root, sections):
-    arguments = shlex.split(sections["command"])
-    done = subprocess.run([program, *arguments], cwd=root, env=environment(sections), capture_output=True, timeout=60)
-    return {"exit": f"{done.returncode}\n", "out": done.stdout.decode("utf-8"), "error": done.stderr.decode("utf-8")}
+    with tempfile.TemporaryDirectory() as made:
+        new = os.path.join(made, "new")
+        arguments = [argument.replace("{new}", new) for argument in shlex.split(sections["command"])]
+        done = subprocess.run([program, *arguments], cwd=root, env=environment(sections), capture_output=True, timeout=60)
+    out, error = (text.decode("utf-8").replace(new, "{new}") for text in (done.stdout, done.stderr))
+    return {"exit": f"{done.returncode}\n", "out": out, "error": error}
 
 
 def fits(wanted, got):

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "job/job.h"
+
+namespace fettle {
+
+/// job.toml of a job, as a person could have written it: quantities as typed, what was left out left out. `heading`: lines that stand as
+/// comments on top.
+[[nodiscard]] std::string job_text(const Job& job, const std::vector<std::string>& heading);
+
+}  // namespace fettle
