@@ -10,6 +10,7 @@
 #include "cli/exit_code.h"
 
 #include "cli/commands.h"
+#include "store_sqlite/page_salvage.h"
 #include "store_sqlite/sqlite_store.h"
 
 namespace {
@@ -57,7 +58,8 @@ fettle::RecordKeeper embedded_records() {
             options.create = create;
             return fettle::open_sqlite_store(path, clock, options);
           },
-          [](const std::string& path) { return fettle::check_sqlite_backup(path); }};
+          [](const std::string& path) { return fettle::check_sqlite_backup(path); },
+          [](const std::string& path) { return fettle::salvage_events(path); }};
 }
 
 }  // namespace

@@ -67,6 +67,8 @@ void describe_care(RecordAsked& to, const std::function<CLI::App*(const char*, c
   back_up->add_option("--to", to.to, "the new file")->required();
   CLI::App* restore = add("restore", "look at a backup, and put a copy of it where there is no record");
   restore->add_option("backup", to.folder, "the backup")->required();
+  CLI::App* salvage = add("salvage", "put what a damaged record still holds into a new one; 1 if anything is missing");
+  salvage->add_option("damaged", to.folder, "the damaged record")->required();
   CLI::App* judge_all = add("judge-all", "judge every job by this version and say what an earlier one gave otherwise; stopped, it goes on from there");
   judge_all->add_option("--threads", to.threads, "how many jobs at a time")->check(CLI::Range(1, 256));
   judge_all->add_flag("--again", to.again, "also jobs that this version has judged as they stand");

@@ -10,6 +10,7 @@
 #include "app/open_folder.h"
 #include "app/part_history.h"
 #include "app/restore_record.h"
+#include "app/salvage_record.h"
 #include "app/take_in.h"
 #include "app/text_files.h"
 #include "app/verify_record.h"
@@ -31,6 +32,7 @@ class RecordCommands {
 
   RunResult run() {
     if (asked_.command == "restore") return restore();
+    if (asked_.command == "salvage") return salvage();
     Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record, world_.clock, asked_.command == "open" || asked_.command == "take-over");
     if (!store.ok()) return refused(store.problems());
     store_ = std::move(store).value();
@@ -174,6 +176,26 @@ class RecordCommands {
   RunResult restore() {
     if (const Problems problems = restore_record(world_.records, asked_.folder, asked_.record); !problems.empty()) return refused(problems);
     return said({"record.restored", {verbatim("file", asked_.record)}});
+  }
+
+  RunResult salvage() {
+    std::error_code error;
+    if (std::filesystem::exists(asked_.record, error)) return refused({Problem{"app.file_exists", {}, {verbatim("file", asked_.record)}}});
+    const SalvagedEvents salvaged = world_.records.salvage(asked_.folder);
+    if (salvaged.events.empty()) return refused({Problem{"record.nothing_salvaged", {}, {verbatim("file", asked_.folder)}}});
+    Result<std::unique_ptr<Store>> damaged = world_.records.open(asked_.folder, world_.clock, false);
+    Result<std::unique_ptr<Store>> into = world_.records.open(asked_.record, world_.clock, true);
+    if (!into.ok()) return refused(into.problems());
+    const Result<SalvagedRecord> made = salvage_record(salvaged, damaged.ok() ? damaged.value().get() : nullptr, *into.value());
+    if (!made.ok()) return refused(made.problems());
+    const SalvagedRecord& kept = made.value();
+    RunResult out = said({"record.salvaged", {count("jobs", kept.jobs), count("taken_over", kept.taken_over), count("anew", kept.accepted_anew),
+                                              count("files", kept.files), count("lost", kept.files_missing), verbatim("file", asked_.record)}});
+    for (const MissingEvents& each : kept.missing) {
+      out.out += sentence({"record.lost", {verbatim("job", each.job), count("first", each.first), count("last", each.last)}}, look_.language) + "\n";
+    }
+    out.exit_code = kept.missing.empty() && kept.files_missing == 0 ? kFine : kNotAllWithin;
+    return out;
   }
 
   const RecordAsked& asked_;

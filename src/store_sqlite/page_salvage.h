@@ -1,26 +1,12 @@
 #pragma once
 
-#include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
 
-#include "store/accepted.h"
+#include "store/salvaged_events.h"
 
 namespace fettle {
-
-/// Positions of a job, from first to last, whose events were not found.
-struct MissingEvents {
-  std::string job;
-  std::int64_t first;
-  std::int64_t last;
-  bool operator==(const MissingEvents&) const = default;
-};
-
-struct SalvagedEvents {
-  std::vector<AcceptedEvent> events;    ///< by job, then by position; each once
-  std::vector<MissingEvents> missing;   ///< by job, then by position
-};
 
 /// Reads a store's file page by page, without the database, for what a broken one still holds. Given are the events that verify by their
 /// own hash, out of the file and of the committed frames of the write-ahead log beside it. Missing are gaps in the positions of a job, and

@@ -200,6 +200,28 @@ def check_damage(record):
     record.run("judge", "grebe-12", wanted={0, 1})
 
 
+def check_salvage(program, schemas, record, folder):
+    """A page of the log is overwritten: the rest goes into a new record, and what is lost is named."""
+    broken = folder / "broken.fettle"
+    record.run("back-up", "--to", str(broken))
+    data = bytearray(broken.read_bytes())
+    size = int.from_bytes(data[16:18], "big")
+    at = data.index(b"144 acw") // size * size
+    data[at : at + size] = bytes(size)
+    broken.write_bytes(data)
+    Record(program, schemas, broken).run("verify", wanted={1, 2})
+    saved = Record(program, schemas, folder / "saved.fettle")
+    said = saved.run("salvage", str(broken), wanted=1)
+    check("are lost" in said and "2 jobs" in said, f"salvage: {said}")
+    saved.run("judge", "grebe-12", wanted={0, 1})
+    kept = len(saved.run("events", "tern-curlew-3").splitlines()) + len(saved.run("events", "grebe-12").splitlines())
+    all_events = len(record.run("events", "tern-curlew-3").splitlines()) + len(record.run("events", "grebe-12").splitlines())
+    check(all_events - 60 < kept < all_events, f"all but a page: {kept} of {all_events}")
+    nothing = Record(program, schemas, folder / "nothing.fettle")
+    nothing.refused("No event can be read", "salvage", str(folder / "letter.txt"))
+    check(not nothing.path.exists(), "nothing salvaged makes no file")
+
+
 def check_refusals(program, schemas, folder, root):
     example = str(root / "examples/curlew-3")
     foreign = Record(program, schemas, folder / "letter.txt")
@@ -253,6 +275,7 @@ def main():
         check_finding(record)
         check_corrections(record)
         check_files_and_bundles(program, schemas, record, folder)
+        check_salvage(program, schemas, record, folder)
         check_damage(check_care(program, schemas, record, folder))
         check_refusals(program, schemas, folder, root)
         check_edited_folder(program, schemas, folder, root)
