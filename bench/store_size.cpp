@@ -203,13 +203,14 @@ void run(const std::string& folder, std::int64_t jobs) {
   const std::vector<Form> asked = forms();
   const auto wanted = wanted_counts(jobs, asked);
   for (const Form& form : asked) ask(*store, form, wanted.at(form.name));
-  std::cout << "list of ids: " << seconds([&] { need(store->jobs().size() == static_cast<std::size_t>(jobs), "ids"); }) * 1000 << " ms\n";
+  const std::int64_t late = static_cast<std::int64_t>(store->events("zz-late", 0).size());
+  std::cout << "list of ids: " << seconds([&] { need(store->jobs().size() == static_cast<std::size_t>(jobs + (late > 0 ? 1 : 0)), "ids"); }) * 1000 << " ms\n";
   const std::string middle = job_of(jobs / 2);
   std::vector<AcceptedEvent> events;
   std::cout << "a job of " << kEventsOfJob << " events opened: " << seconds([&] { events = store->events(middle, 0); }) * 1000 << " ms\n";
   need(events.size() == static_cast<std::size_t>(kEventsOfJob) && chain_breaks(events).empty(), "events");
   const double writing = seconds([&] {
-    for (std::int64_t i = 0; i < 200; ++i) need(store->accept({{"zz-late", padded(i, 32), "one more"}}).ok(), "late event");
+    for (std::int64_t i = late; i < late + 200; ++i) need(store->accept({{"zz-late", padded(i, 32), "one more"}}).ok(), "late event");
   });
   std::cout << "an event accepted: " << writing / 200 * 1000 << " ms\n";
 }

@@ -101,14 +101,15 @@ void FailingDisk::fail_reading() {
 }
 
 void FailingDisk::calm() {
-  DiskWatcher* const watcher = watcher_;
-  *this = {};
-  watcher_ = watcher;
+  writes_ = 0;
+  nth_ = 0;
+  reading_fails_ = false;
+  failed_ = false;
 }
 
 int FailingDisk::next_write() {
-  ++writes_;
-  const bool fails = nth_ > 0 && (writes_ == nth_ || (writes_ > nth_ && lasts_ == Lasts::until_calm));
+  const long write = ++writes_;
+  const bool fails = nth_ > 0 && (write == nth_ || (write > nth_ && lasts_ == Lasts::until_calm));
   if (!fails) return SQLITE_OK;
   failed_ = true;
   return code_;

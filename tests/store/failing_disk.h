@@ -2,6 +2,7 @@
 
 #include <sqlite3.h>
 
+#include <atomic>
 #include <string>
 
 namespace fettle {
@@ -42,12 +43,12 @@ class FailingDisk {
   [[nodiscard]] int next_read();
 
  private:
-  long writes_ = 0;
+  std::atomic<long> writes_ = 0;  ///< counted by all threads; all else is set while none writes
   long nth_ = 0;
   int code_ = SQLITE_OK;
   Lasts lasts_ = Lasts::once;
   bool reading_fails_ = false;
-  bool failed_ = false;
+  std::atomic<bool> failed_ = false;
   DiskWatcher* watcher_ = nullptr;
 };
 
