@@ -1,11 +1,14 @@
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <string>
 
 #include "app/judge_job.h"
 #include "app/open_folder.h"
+#include "app/take_in.h"
 #include "job/fold.h"
+#include "store_sqlite/sqlite_store.h"
 
 namespace fettle {
 namespace {
@@ -37,6 +40,26 @@ void ReadCheckAndFold5000(benchmark::State& state) {
   }
 }
 BENCHMARK(ReadCheckAndFold5000)->Unit(benchmark::kMillisecond);
+
+class NoTime final : public Clock {
+ public:
+  [[nodiscard]] std::string now() override { return "2031-05-04T08:12:00.000000Z"; }
+};
+
+/// From a real file: every event read, its chain checked, its line understood, all of it folded.
+void OpenARecordedJobOf5000(benchmark::State& state) {
+  const std::string folder = (std::filesystem::temp_directory_path() / "fettle-open-bench").string();
+  std::filesystem::remove_all(folder);
+  std::filesystem::create_directories(folder);
+  NoTime time;
+  const auto store = open_sqlite_store(folder + "/yard.fettle", time, usual_sqlite_options()).value();
+  const TakenIn taken = take_in(*store, many_readings(), std::nullopt, {"", ""}).value();
+  for (auto each : state) {
+    const Result<RecordedJob> recorded = open_recorded(*store, taken.job);
+    if (!recorded.ok() || recorded.value().job.readings.size() != kReadings) state.SkipWithError("wrong answer");
+  }
+}
+BENCHMARK(OpenARecordedJobOf5000)->Unit(benchmark::kMillisecond);
 
 void JudgeTheDemo(benchmark::State& state) {
   const Job job = open_folder(kDemo).value();

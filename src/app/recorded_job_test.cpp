@@ -45,6 +45,30 @@ TEST(RecordedJob, AnEventOfANewerProgramIsRefusedWithItsPlace) {
   EXPECT_EQ(read.problems().front().place.line, 1);
 }
 
+TEST(RecordedJob, ALongLogIsReadInItsOrderWithEveryFault) {
+  RecordOnBench bench;
+  std::vector<Envelope> lines;
+  for (int i = 0; i < 2500; ++i) {
+    const std::string number = std::to_string(100000 + i);
+    const std::string id = std::string(26, '0') + number;
+    const bool wrong = i == 3 || i == 2400;
+    lines.push_back({"tern", id, R"({"id":")" + id + R"(","job":"tern","device":"d","device_sequence":)" + number + R"(,"made_at":"","who":"","type":")" +
+                                     (wrong ? "guessed" : "finding-seen") + R"(","version":1,"payload":{"part":"b","what":"w","weight":"note","where":""}})"});
+  }
+  ASSERT_TRUE(bench.store.accept(lines).ok());
+  const auto faulty = open_recorded(bench.store, "tern");
+  ASSERT_FALSE(faulty.ok());
+  ASSERT_EQ(faulty.problems().size(), 2U);
+  EXPECT_EQ(faulty.problems()[0].place.line, 4);
+  EXPECT_EQ(faulty.problems()[1].place.line, 2401);
+  std::erase_if(lines, [](const Envelope& each) { return each.line.find("guessed") != std::string::npos; });
+  MemoryStore sound(bench.clock);
+  ASSERT_TRUE(sound.accept(lines).ok());
+  const RecordedJob recorded = open_recorded(sound, "tern").value();
+  ASSERT_EQ(recorded.events.size(), lines.size());
+  for (std::size_t i = 0; i < lines.size(); ++i) ASSERT_EQ(recorded.events[i].id, lines[i].id);
+}
+
 TEST(RecordedJob, AppendedEventsHaveIdsOfTheirOwnAndGoOnInSequence) {
   RecordOnBench bench;
   ASSERT_TRUE(bench.take(read_folder(kExample).value()).ok());

@@ -1,5 +1,7 @@
 #include "wire/event_reader.h"
 
+#include <algorithm>
+
 namespace fettle::json {
 
 void Spot::add(std::string code, std::vector<Argument> more) const {
@@ -14,7 +16,7 @@ EventReader::EventReader(const Read& node, Spot spot)
 }
 
 const Read* EventReader::find(const char* key) {
-  asked_.insert(key);
+  asked_.emplace_back(key);
   if (!node_.is_object()) return nullptr;
   const auto found = node_.find(key);
   return found == node_.end() ? nullptr : &*found;
@@ -40,7 +42,7 @@ void EventReader::finish() {
   if (!node_.is_object()) return;
   for (const auto& [key, value] : node_.items()) {
     if (spot_.full()) return;
-    if (!asked_.contains(key)) spot_.inside(key).add("wire.unknown_key");
+    if (std::find(asked_.begin(), asked_.end(), key) == asked_.end()) spot_.inside(key).add("wire.unknown_key");
   }
 }
 

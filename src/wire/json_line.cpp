@@ -1,7 +1,6 @@
 #include "wire/json_line.h"
 
 #include <algorithm>
-#include <set>
 #include <string>
 #include <vector>
 
@@ -14,36 +13,30 @@ namespace {
 constexpr std::size_t kLargestMebibytes = 32;
 constexpr std::size_t kDeepest = 16;
 
-/// Looks through a value without building it.
-class LineCheck : public nlohmann::json_sax<Read> {
+/// Builds a value while it looks through it.
+class LineReader : public nlohmann::json_sax<Read> {
  public:
-  LineCheck(std::string_view line, const Place& place, Problems& problems)
+  LineReader(std::string_view line, const Place& place, Problems& problems)
       : line_(line), place_(place), problems_(problems) {}
 
-  bool null() override { return true; }
-  bool boolean(bool) override { return true; }
-  bool number_integer(number_integer_t) override { return true; }
-  bool number_unsigned(number_unsigned_t) override { return true; }
-  bool number_float(number_float_t, const string_t&) override { return true; }
-  bool string(string_t&) override { return true; }
+  [[nodiscard]] Read take() && { return std::move(root_); }
+
+  bool null() override { return put(nullptr); }
+  bool boolean(bool value) override { return put(value); }
+  bool number_integer(number_integer_t value) override { return put(value); }
+  bool number_unsigned(number_unsigned_t value) override { return put(value); }
+  bool number_float(number_float_t value, const string_t&) override { return put(value); }
+  bool string(string_t& value) override { return put(std::move(value)); }
   bool binary(binary_t&) override { return true; }
-  bool start_object(std::size_t) override {
-    keys_.emplace_back();
-    return deeper();
-  }
-  bool end_object() override {
-    keys_.pop_back();
-    --depth_;
-    return true;
-  }
-  bool start_array(std::size_t) override { return deeper(); }
-  bool end_array() override {
-    --depth_;
-    return true;
-  }
+  bool start_object(std::size_t) override { return open(Read::object()); }
+  bool end_object() override { return close(); }
+  bool start_array(std::size_t) override { return open(Read::array()); }
+  bool end_array() override { return close(); }
   bool key(string_t& name) override {
-    if (!keys_.back().insert(name).second)
-      problems_.push_back(Problem{"wire.key_twice", place_, {verbatim("key", name)}});
+    auto& object = open_.back()->get_ref<Read::object_t&>();
+    const auto [member, fresh] = object.emplace(name, Read());
+    if (!fresh) problems_.push_back(Problem{"wire.key_twice", place_, {verbatim("key", name)}});
+    member_ = &member->second;
     return problems_.size() < kMostProblems;
   }
   bool parse_error(std::size_t position, const std::string&, const nlohmann::detail::exception&) override {
@@ -54,10 +47,26 @@ class LineCheck : public nlohmann::json_sax<Read> {
   }
 
  private:
-  bool deeper() {
-    if (++depth_ <= kDeepest) return true;
+  /// Where the next value goes: to the member just named, to the end of an open list, or it is all there is.
+  Read* put_down(Read&& value) {
+    if (open_.empty()) return &(root_ = std::move(value));
+    if (open_.back()->is_array()) return &open_.back()->get_ref<Read::array_t&>().emplace_back(std::move(value));
+    return &(*member_ = std::move(value));
+  }
+  bool put(Read&& value) {
+    put_down(std::move(value));
+    return true;
+  }
+  bool open(Read&& empty) {
+    open_.push_back(put_down(std::move(empty)));
+    if (open_.size() <= kDeepest) return true;
     problems_.push_back(Problem{"wire.too_deep", place_, {count("most", static_cast<std::int64_t>(kDeepest))}});
     return false;
+  }
+
+  bool close() {
+    open_.pop_back();
+    return true;
   }
 
   /// Characters up to the byte where reading stopped; bytes that carry a character on are not counted.
@@ -71,8 +80,9 @@ class LineCheck : public nlohmann::json_sax<Read> {
   std::string_view line_;
   const Place& place_;
   Problems& problems_;
-  std::size_t depth_ = 0;
-  std::vector<std::set<std::string>> keys_;  ///< of every object that is open
+  Read root_;
+  std::vector<Read*> open_;  ///< objects and lists, from the outermost inwards; a list that is open grows nowhere but at its innermost
+  Read* member_ = nullptr;
 };
 
 }  // namespace
@@ -87,10 +97,10 @@ std::optional<Read> read_line(std::string_view line, const Place& place, Problem
     return std::nullopt;
   }
   const std::size_t before = problems.size();
-  LineCheck check(line, place, problems);
-  const bool whole = Read::sax_parse(line, &check);
+  LineReader reader(line, place, problems);
+  const bool whole = Read::sax_parse(line, &reader);
   if (!whole || problems.size() > before) return std::nullopt;
-  return Read::parse(line);
+  return std::move(reader).take();
 }
 
 }  // namespace fettle::json
