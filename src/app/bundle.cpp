@@ -163,22 +163,30 @@ Result<std::string> make_bundle(Store& store, const std::string& job) {
   return pack(files);
 }
 
-Result<TakenOver> take_over_bundle(Store& store, std::string_view bytes, const Place& place) {
+Result<CheckedBundle> check_bundle(std::string_view bytes, const Place& place) {
   Result<std::vector<PackedFile>> files = unpack(bytes, place);
   if (!files.ok()) return files.problems();
   Bundle bundle(std::move(files).value(), place);
-  const Result<std::vector<AcceptedEvent>> events = bundle.events();
+  Result<std::vector<AcceptedEvent>> events = bundle.events();
   if (!events.ok()) return events.problems();
   const Result<RecordedJob> recorded = recorded_from(events.value());
   if (!recorded.ok()) return recorded.problems();
-  const Result<std::vector<StoredFile>> attachments = bundle.attachments(recorded.value().events);
+  Result<std::vector<StoredFile>> attachments = bundle.attachments(recorded.value().events);
   if (!attachments.ok()) return attachments.problems();
-  // Files first: an event that names one must find it.
-  for (const StoredFile& each : attachments.value()) store.keep_file(each);
-  const Result<std::int64_t> fresh = store.take_over(events.value());
+  return CheckedBundle{recorded.value().job.id, std::move(events).value(), std::move(attachments).value()};
+}
+
+Result<TakenOver> take_over_bundle(Store& store, const CheckedBundle& bundle) {
+  const std::vector<AcceptedEvent> there = store.events(bundle.job, 0);
+  const std::size_t common = std::min(there.size(), bundle.events.size());
+  const bool goes_on = std::equal(there.begin(), there.begin() + static_cast<std::ptrdiff_t>(common), bundle.events.begin());
+  // Files first, so that an event which names one finds it; but none of a bundle that will be refused.
+  for (const StoredFile& each : bundle.files) {
+    if (goes_on) store.keep_file(each);
+  }
+  const Result<std::int64_t> fresh = store.take_over(bundle.events);
   if (!fresh.ok()) return fresh.problems();
-  return TakenOver{recorded.value().job.id, fresh.value(), static_cast<std::int64_t>(events.value().size()) - fresh.value(),
-                   static_cast<std::int64_t>(attachments.value().size())};
+  return TakenOver{bundle.job, fresh.value(), static_cast<std::int64_t>(bundle.events.size()) - fresh.value(), static_cast<std::int64_t>(bundle.files.size())};
 }
 
 }  // namespace fettle

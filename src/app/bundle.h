@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/result.h"
 #include "store/store.h"
@@ -21,9 +22,18 @@ struct TakenOver {
   std::int64_t files;  ///< in the bundle
 };
 
-/// Takes a bundle into the record, all or nothing: positions, times and hashes stay as they were. Problems: those of unpack and of the
-/// manifest; bundle.no_manifest, .file_gone, .file_changed (every one), .lines (events and acceptances do not belong together), .file_missing;
-/// those of recorded_from and Store::take_over.
-[[nodiscard]] Result<TakenOver> take_over_bundle(Store& store, std::string_view bytes, const Place& place);
+/// A bundle that hangs together: what it says of itself holds, and its log is a job.
+struct CheckedBundle {
+  std::string job;
+  std::vector<AcceptedEvent> events;
+  std::vector<StoredFile> files;
+};
+
+/// Problems: those of unpack and of the manifest; bundle.no_manifest, .file_gone, .file_changed (every one), .lines (events and acceptances do
+/// not belong together), .file_missing; those of recorded_from.
+[[nodiscard]] Result<CheckedBundle> check_bundle(std::string_view bytes, const Place& place);
+
+/// Takes a bundle into the record, all or nothing: positions, times and hashes stay as they were. Problems: those of Store::take_over.
+[[nodiscard]] Result<TakenOver> take_over_bundle(Store& store, const CheckedBundle& bundle);
 
 }  // namespace fettle

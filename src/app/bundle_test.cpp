@@ -34,6 +34,13 @@ struct Elsewhere {
   std::unique_ptr<Store> store = std::make_unique<MemoryStore>(clock);
 };
 
+/// As the command does it.
+Result<TakenOver> take_over_bundle(Store& store, std::string_view bytes, const Place& place) {
+  const Result<CheckedBundle> bundle = check_bundle(bytes, place);
+  if (!bundle.ok()) return bundle.problems();
+  return take_over_bundle(store, bundle.value());
+}
+
 std::string judged(Store& store) {
   return judgement_json(view_of(judge_job(open_recorded(store, kJob).value().job, {{}, usual_accuracy()}).value()));
 }

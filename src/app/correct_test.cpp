@@ -59,6 +59,14 @@ TEST(Correct, AnythingCanBeWithdrawnAndComeBack) {
   EXPECT_EQ(bench.recorded(kJob).job.readings.size(), before);
 }
 
+TEST(Correct, APartThatWasReadIsNotWithdrawnUnderItsReadings) {
+  Bench bench;
+  const auto refusal = bench.take_back(bench.recorded(kJob).job.parts.front().event);
+  ASSERT_FALSE(refusal.ok());
+  ASSERT_EQ(refusal.problems().size(), 1U) << "told once, not once for each reading";
+  EXPECT_EQ(refusal.problems().front().code, "record.rule_broken");
+}
+
 TEST(Correct, AnEventIsNamedByEnoughOfItsDigits) {
   Bench bench;
   EXPECT_EQ(refused(bench.correct("", "23 acw")), "record.no_such_event");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "app/index_job.h"
 #include "app/judge_job.h"
@@ -42,9 +43,12 @@ std::vector<HistoryLine> lines_about(const RecordedJob& recorded, const std::str
   const auto aside = set_aside(recorded);
   const auto& old = recorded.job.superseded_readings;
   std::vector<HistoryLine> out;
+  std::set<std::string> about;
   for (std::size_t i = 0; i < recorded.events.size(); ++i) {
     const EventEnvelope& event = recorded.events[i];
-    if (!is_about(event.payload, part)) continue;
+    const auto* withdrawal = std::get_if<EventWithdrawn>(&event.payload);
+    if (!is_about(event.payload, part) && (withdrawal == nullptr || !about.contains(withdrawal->event))) continue;
+    about.insert(event.id);
     const auto why = aside.find(event.id);
     const bool superseded = std::any_of(old.begin(), old.end(), [&](const auto& each) { return each.event == event.id; });
     const bool withdrawn = std::any_of(recorded.job.withdrawn.begin(), recorded.job.withdrawn.end(), [&](const auto& each) { return each.value.event == event.id; });

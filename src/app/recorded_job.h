@@ -30,8 +30,8 @@ struct Doing {
   std::string at;     ///< as the clock says
 };
 
-/// Appends payloads as events made here, after checking that the job still folds. Their ids come from what they hold and what stood before
-/// them. Problems: those of fold and of Store::accept; then nothing was appended.
+/// Appends payloads as events made here, after checking that the job still folds and keeps the rules of the record. Their ids come from what they hold and what stood before
+/// them. Problems: those of fold and of Store::accept, record.rule_broken; then nothing was appended.
 [[nodiscard]] Result<std::vector<Accepted>> append(Store& store, const RecordedJob& to, std::vector<Payload> payloads, const Doing& doing);
 
 /// Appends events as they are, likewise checked. `more` may hold some that are there already.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 #include <unordered_map>
 
 #include "base/digest.h"
@@ -36,6 +37,10 @@ std::string name_of(const Payload& payload) {
   return std::visit(Name{}, payload);
 }
 
+bool same_turn(const Reading& a, const Reading& b) {
+  return std::tie(a.part, a.station, a.direction, a.setting, a.round, a.order) == std::tie(b.part, b.station, b.direction, b.setting, b.round, b.order);
+}
+
 class TakingIn {
  public:
   TakingIn(std::vector<EventEnvelope> imported, std::vector<EventEnvelope> there) : imported_(std::move(imported)), there_(std::move(there)) {
@@ -56,6 +61,27 @@ class TakingIn {
     for (const EventEnvelope& each : there_) {
       const bool of_folder = each.device == folder && !std::holds_alternative<EventWithdrawn>(each.payload);
       if (of_folder && !now.contains(each.id) && !withdrawn_by_.contains(each.id)) out.push_back(&each);
+    }
+    return out;
+  }
+
+  /// Readings of the folder that are new where a correction made elsewhere stands: two would stand for one.
+  [[nodiscard]] std::vector<const EventEnvelope*> corrected_elsewhere() const {
+    std::set<std::string> superseded;
+    for (const EventEnvelope& each : there_) {
+      const auto* taken = std::get_if<ReadingTaken>(&each.payload);
+      if (taken != nullptr && taken->reading.supersedes) superseded.insert(*taken->reading.supersedes);
+    }
+    std::vector<const EventEnvelope*> out;
+    for (const EventEnvelope& each : there_) {
+      const auto* taken = std::get_if<ReadingTaken>(&each.payload);
+      const bool stands = taken != nullptr && each.device != imported_.front().device && !withdrawn_by_.contains(each.id) && !superseded.contains(each.id);
+      if (!stands || !taken->reading.order) continue;
+      const bool also = std::any_of(imported_.begin(), imported_.end(), [&](const EventEnvelope& fresh) {
+        const auto* reading = std::get_if<ReadingTaken>(&fresh.payload);
+        return reading != nullptr && !known_.contains(fresh.id) && same_turn(reading->reading, taken->reading);
+      });
+      if (also) out.push_back(&each);
     }
     return out;
   }
@@ -122,6 +148,11 @@ Result<TakenIn> take_in(Store& store, const FolderTexts& texts, const std::optio
   TakingIn taking(std::move(imported.events), there);
   const auto gone = taking.gone();
   if (!gone.empty() && !corrected) return folder_changed(job, gone);
+  Problems problems;
+  for (const EventEnvelope* each : taking.corrected_elsewhere()) {
+    problems.push_back({"record.corrected_elsewhere", {}, {verbatim("job", job), verbatim("named", name_of(each->payload))}});
+  }
+  if (!problems.empty()) return problems;
   TakenIn out{job, 0, 0, 0};
   const std::vector<EventEnvelope> more = taking.events(corrected.value_or(""), doing, out);
   const Result<std::vector<Accepted>> accepted = append_events(store, there, more);

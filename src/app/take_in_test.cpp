@@ -105,6 +105,19 @@ TEST(TakeIn, WhatWasTakenBackElsewhereStaysSo) {
   EXPECT_EQ(bench.recorded(kJob).job.readings.size(), recorded.job.readings.size() - 1);
 }
 
+TEST(TakeIn, AReadingPutRightInTheRecordAndInTheFolderIsNotTakenTwice) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  ASSERT_TRUE(bench.take(texts).ok());
+  const RecordedJob recorded = bench.recorded(kJob);
+  const auto mid = std::find_if(recorded.job.readings.begin(), recorded.job.readings.end(),
+                                [](const auto& each) { return each.value.part == "bore-1" && each.value.quantity.text == "32 acw"; });
+  ASSERT_TRUE(correct_reading(bench.store, recorded, {mid->event, "digits swapped"}, "23 acw", bench.doing).ok());
+  EXPECT_EQ(bench.take(texts).value().fresh, 0) << "the folder as it was is no fault";
+  EXPECT_EQ(refused(bench.take(with_line(texts, kMid, kMidCorrected), "digits swapped")), "record.corrected_elsewhere");
+  EXPECT_EQ(texts_of_mid(bench.recorded(kJob).job), std::vector<std::string>{"23 acw"});
+}
+
 TEST(TakeIn, AFolderWithAFaultLeavesTheRecordAsItWas) {
   RecordOnBench bench;
   const FolderTexts texts = read_folder(kExample).value();

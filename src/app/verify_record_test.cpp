@@ -4,6 +4,7 @@
 
 #include "app/index_job.h"
 #include "app/record_on_bench.h"
+#include "wire/event_json.h"
 
 namespace fettle {
 namespace {
@@ -43,7 +44,10 @@ TEST(VerifyRecord, AWholeRecordHasNoFault) {
 TEST(VerifyRecord, ABrokenRuleIsNamed) {
   Bench bench;
   const FileAttached attached{std::string(64, 'a'), "image/png", "photo.png", "bore-9", ""};
-  ASSERT_TRUE(append(bench.store, bench.recorded(kJob), {attached}, bench.doing).ok());
+  EXPECT_EQ(refused(append(bench.store, bench.recorded(kJob), {attached}, bench.doing)), "record.rule_broken");
+  // As a program that knows no rules would do it.
+  const EventEnvelope event{std::string(32, 'b'), kJob, "d", 1, "", "", attached};
+  ASSERT_TRUE(bench.store.accept({{kJob, event.id, event_json(event)}}).ok());
   index_job(bench.store, bench.recorded(kJob));
   EXPECT_EQ(bench.faults(), (Codes{"record.rule_broken", "record.file_missing"}));
 }

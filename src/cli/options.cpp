@@ -37,7 +37,8 @@ void describe_changes(RecordAsked& to, const std::function<CLI::App*(const char*
     each->add_option("--why", to.why, "what was wrong")->required();
   }
   correct->add_option("reading", to.text, "as it would stand in readings.csv: '57 acw'")->required();
-  for (CLI::App* each : {open, correct, withdraw}) each->add_option("--who", to.who, "who does this");
+  open->add_option("--who", to.who, "who corrects");
+  for (CLI::App* each : {correct, withdraw}) each->add_option("--who", to.who, "who does this");
 }
 
 void describe_looks(RecordAsked& to, const std::function<CLI::App*(const char*, const char*)>& add) {

@@ -33,10 +33,10 @@ class RecordCommands {
   RunResult run() {
     if (asked_.command == "restore") return restore();
     if (asked_.command == "salvage") return salvage();
-    Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record, world_.clock, asked_.command == "open" || asked_.command == "take-over");
-    if (!store.ok()) return refused(store.problems());
-    store_ = std::move(store).value();
+    // What makes a record looks at its input first: a refused one leaves no empty record behind.
     if (asked_.command == "open") return open();
+    if (asked_.command == "take-over") return take_over();
+    if (Problems problems = open_store(false); !problems.empty()) return refused(problems);
     if (asked_.command == "list" || asked_.command == "find") return find();
     if (asked_.command == "history") return history();
     if (asked_.command == "correct") return correct();
@@ -46,12 +46,18 @@ class RecordCommands {
     if (asked_.command == "attach") return attach();
     if (asked_.command == "file") return file();
     if (asked_.command == "bundle") return bundle();
-    if (asked_.command == "take-over") return take_over();
     FETTLE_ASSERT(asked_.command == "back-up", asked_.command);
     return back_up();
   }
 
  private:
+  Problems open_store(bool create) {
+    Result<std::unique_ptr<Store>> store = world_.records.open(asked_.record, world_.clock, create);
+    if (!store.ok()) return store.problems();
+    store_ = std::move(store).value();
+    return {};
+  }
+
   [[nodiscard]] RunResult refused(const Problems& problems) const {
     if (asked_.json) return {kInput, problems_json(problems), {}};
     RunResult out{kInput, {}, {}};
@@ -65,6 +71,8 @@ class RecordCommands {
   RunResult open() {
     const Result<FolderTexts> texts = read_folder(asked_.folder);
     if (!texts.ok()) return refused(texts.problems());
+    if (const Problems problems = import_folder(texts.value()).problems; !problems.empty()) return refused(problems);
+    if (const Problems problems = open_store(true); !problems.empty()) return refused(problems);
     const Result<TakenIn> taken = take_in(*store_, texts.value(), given(asked_.corrected), doing());
     if (!taken.ok()) return refused(taken.problems());
     const TakenIn& counts = taken.value();
@@ -161,7 +169,10 @@ class RecordCommands {
     Problems problems;
     const auto bytes = read_text_file(asked_.file, problems);
     if (!bytes) return refused(problems);
-    const Result<TakenOver> taken = take_over_bundle(*store_, *bytes, {asked_.file, std::nullopt, std::nullopt});
+    const Result<CheckedBundle> bundle = check_bundle(*bytes, {asked_.file, std::nullopt, std::nullopt});
+    if (!bundle.ok()) return refused(bundle.problems());
+    if (const Problems wrong = open_store(true); !wrong.empty()) return refused(wrong);
+    const Result<TakenOver> taken = take_over_bundle(*store_, bundle.value());
     if (!taken.ok()) return refused(taken.problems());
     const TakenOver& counts = taken.value();
     return indexed(counts.job, said({"record.taken_over", {verbatim("job", counts.job), count("fresh", counts.fresh), count("there", counts.there),
@@ -192,7 +203,7 @@ class RecordCommands {
     RunResult out = said({"record.salvaged", {count("jobs", kept.jobs), count("taken_over", kept.taken_over), count("anew", kept.accepted_anew),
                                               count("files", kept.files), count("lost", kept.files_missing), verbatim("file", asked_.record)}});
     for (const MissingEvents& each : kept.missing) {
-      out.out += sentence({"record.lost", {verbatim("job", each.job), count("first", each.first), count("last", each.last)}}, look_.language) + "\n";
+      out.out += sentence({"record.lost", {verbatim("job", each.job), count("number", each.last - each.first + 1), count("first", each.first), count("last", each.last)}}, look_.language) + "\n";
     }
     out.exit_code = kept.missing.empty() && kept.files_missing == 0 ? kFine : kNotAllWithin;
     return out;

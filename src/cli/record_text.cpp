@@ -91,7 +91,13 @@ class HistoryText {
       return place + ": " + reading.quantity.text + flag;
     }
     if (const auto* seen = std::get_if<FindingSeen>(&payload)) return seen->finding.what;
-    if (const auto* attached = std::get_if<FileAttached>(&payload)) return attached->name;
+    if (const auto* withdrawn = std::get_if<EventWithdrawn>(&payload)) {
+      return say({"record.withdraws", {verbatim("event", withdrawn->event.substr(0, kShownDigits))}}, look_.language);
+    }
+    if (const auto* attached = std::get_if<FileAttached>(&payload)) {
+      if (attached->note.empty()) return attached->name;
+      return say({"record.attached_with", {verbatim("name", attached->name), verbatim("note", attached->note)}}, look_.language);
+    }
     return say({"record.entered", {}}, look_.language);
   }
 

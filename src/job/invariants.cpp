@@ -1,5 +1,6 @@
 #include "job/invariants.h"
 
+#include <map>
 #include <set>
 
 namespace fettle {
@@ -27,13 +28,29 @@ class Rules {
     for (const auto& each : job_.found_out) need(gauges_, each.value.gauge, "found-out-has-gauge", each.value.what);
     for (const auto& each : job_.files) need(parts_, each.value.part, "file-has-part", each.value.name);
     members();
+    tell();
     one_correction();
     return std::move(out_);
   }
 
  private:
   void need(const Ids& known, const std::string& id, std::string_view rule, const std::string& about) {
-    if (!known.contains(id)) out_.push_back({rule, about + ": " + id});
+    if (known.contains(id)) return;
+    auto& names = broken_[{rule, id}];
+    names.push_back(about);
+    if (names.size() == 1) order_.emplace_back(rule, id);
+  }
+
+  /// Each thing that is not there is told once, however many name it.
+  void tell() {
+    constexpr std::size_t kMostNamed = 3;
+    for (const auto& each : order_) {
+      const std::vector<std::string>& names = broken_.at(each);
+      std::string about = each.second + " <- ";
+      for (std::size_t i = 0; i < names.size() && i < kMostNamed; ++i) about += (i > 0 ? ", " : "") + names[i];
+      if (names.size() > kMostNamed) about += ", + " + std::to_string(names.size() - kMostNamed);
+      out_.push_back({each.first, std::move(about)});
+    }
   }
   void need(const Ids& known, const std::optional<std::string>& id, std::string_view rule, const std::string& about) {
     if (id) need(known, *id, rule, about);
@@ -57,6 +74,8 @@ class Rules {
   const Ids parts_;
   const Ids gauges_;
   const Ids settings_;
+  std::map<std::pair<std::string_view, std::string>, std::vector<std::string>> broken_;  ///< rule and what is not there -> what names it
+  std::vector<std::pair<std::string_view, std::string>> order_;
   std::vector<BrokenRule> out_;
 };
 

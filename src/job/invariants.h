@@ -11,7 +11,7 @@ namespace fettle {
 /// A rule of the record that does not hold, and of what.
 struct BrokenRule {
   std::string_view rule;  ///< one of rules_of_record()
-  std::string about;      ///< id of the thing that breaks it, and what it names
+  std::string about;      ///< what is named and is not there, and which things name it, the first few and how many more
   bool operator==(const BrokenRule&) const = default;
 };
 

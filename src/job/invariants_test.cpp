@@ -36,7 +36,7 @@ TEST(Invariants, ASoundJobBreaksNone) { EXPECT_THAT(broken_rules(sound_job()), I
 TEST(Invariants, EachRuleIsFoundBroken) {
   Job job = sound_job();
   job.readings[0].value.part = "bore-9";
-  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"reading-has-part", "e4: bore-9"}));
+  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"reading-has-part", "bore-9 <- e4"}));
   job = sound_job();
   job.readings[0].value.setting = "t";
   EXPECT_THAT(rules(job), ElementsAre("reading-has-setting"));
@@ -55,7 +55,7 @@ TEST(Invariants, EachRuleIsFoundBroken) {
   job = sound_job();
   job.files.push_back({"e5", {std::string(64, 'a'), "image/png", "x.png", "bore-9", ""}});
   job.files.push_back({"e6", {std::string(64, 'a'), "image/png", "y.png", {}, ""}});
-  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"file-has-part", "x.png: bore-9"}));
+  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"file-has-part", "bore-9 <- x.png"}));
   job = sound_job();
   job.parts[0].value.members = std::vector<Member>{{"bore", "bore-9"}};
   EXPECT_THAT(rules(job), ElementsAre("member-is-part"));
@@ -64,6 +64,13 @@ TEST(Invariants, EachRuleIsFoundBroken) {
   job.readings[0].value.supersedes = "e0";
   job.readings[1].value.supersedes = "e0";
   EXPECT_THAT(rules(job), ElementsAre("one-correction"));
+}
+
+TEST(Invariants, WhatIsNotThereIsToldOnceHoweverManyNameIt) {
+  Job job = sound_job();
+  for (int i = 0; i < 5; ++i) job.readings.push_back({"e" + std::to_string(10 + i), job.readings[0].value});
+  job.parts.clear();
+  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"reading-has-part", "bore-1 <- e4, e10, e11, + 3"}));
 }
 
 TEST(Invariants, EachRuleHasItsSentence) {

@@ -44,6 +44,7 @@ class Record:
         text = done.stderr.decode() + done.stdout.decode()
         check(code in text, f"{arguments}: {code!r} is not in: {text}")
         check(text.count("\n") <= 2, f"{arguments}: more than a sentence: {text}")
+        check("[problem" not in text, f"{arguments}: a key without its sentence: {text}")
 
 
 def check_same_as_folder(program, record, folder, job):
@@ -212,7 +213,7 @@ def check_salvage(program, schemas, record, folder):
     Record(program, schemas, broken).run("verify", wanted={1, 2})
     saved = Record(program, schemas, folder / "saved.fettle")
     said = saved.run("salvage", str(broken), wanted=1)
-    check("are lost" in said and "2 jobs" in said, f"salvage: {said}")
+    check("lost, from" in said and "2 jobs" in said, f"salvage: {said}")
     saved.run("judge", "grebe-12", wanted={0, 1})
     kept = len(saved.run("events", "tern-curlew-3").splitlines()) + len(saved.run("events", "grebe-12").splitlines())
     all_events = len(record.run("events", "tern-curlew-3").splitlines()) + len(record.run("events", "grebe-12").splitlines())

@@ -19,15 +19,15 @@ class NoTime final : public fettle::Clock {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   NoTime time;
   fettle::MemoryStore store(time);
-  const auto taken = fettle::take_over_bundle(store, std::string(data, data + size), {"b.zip", std::nullopt, std::nullopt});
-  if (!taken.ok()) {
-    FETTLE_ASSERT(store.jobs().empty(), "what is refused leaves nothing");
-    for (const fettle::Problem& problem : taken.problems()) {
+  const auto bundle = fettle::check_bundle(std::string(data, data + size), {"b.zip", std::nullopt, std::nullopt});
+  if (!bundle.ok()) {
+    for (const fettle::Problem& problem : bundle.problems()) {
       for (fettle::Language language : {fettle::Language::english, fettle::Language::german}) (void)fettle::sentence(problem, language);
     }
     return 0;
   }
-  FETTLE_ASSERT(store.faults().empty() && taken.value().fresh > 0, "what is taken over hangs together");
+  const auto taken = fettle::take_over_bundle(store, bundle.value());
+  FETTLE_ASSERT(taken.ok() && store.faults().empty() && taken.value().fresh > 0, "what is taken over hangs together");
   FETTLE_ASSERT(fettle::make_bundle(store, taken.value().job).ok(), "and can be bundled again");
   return 0;
 }
