@@ -1,11 +1,15 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
 #include "app/recorded_job.h"
 
 namespace fettle {
+
+/// So many bytes of a file are looked at: enough for read_attachment to say what is too large.
+inline constexpr std::uint64_t kMostFileBytes = std::uint64_t{64} << 20U;
 
 struct ToAttach {
   std::string bytes;

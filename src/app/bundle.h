@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -14,6 +15,9 @@ namespace fettle {
 /// and readings.csv as a person could write them, as a courtesy) and manifest.json (every other file with its hash). The same job gives the
 /// same bytes. Problems: those of open_recorded; record.file_missing; those of the archive.
 [[nodiscard]] Result<std::string> make_bundle(Store& store, const std::string& job);
+
+/// What check_bundle takes and make_bundle makes at most: all files of an archive, and its own notes on each.
+inline constexpr std::uint64_t kMostBundleBytes = std::uint64_t{1} << 32U;
 
 struct TakenOver {
   std::string job;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "app/reason.h"
+
 namespace fettle {
 namespace {
 
@@ -52,11 +54,13 @@ Result<std::string> correct_reading(Store& store, const RecordedJob& recorded, c
   const auto& readings = recorded.job.readings;
   const auto old = std::find_if(readings.begin(), readings.end(), [&](const auto& each) { return each.event == id; });
   if (old == readings.end()) return Problem{"record.no_reading", {}, {verbatim("event", id), verbatim("job", recorded.job.id)}};
-  Result<TypedQuantity> typed = read_quantity(text, context_of(recorded.job, old->value), {});
-  if (!typed.ok()) return typed.problems();
+  Problems problems = problems_of_reason(correction.why);
+  auto typed = take(read_quantity(text, context_of(recorded.job, old->value), {}), problems);
+  if (typed && typed->text == old->value.quantity.text) problems.push_back({"record.same_text", {}, {verbatim("text", typed->text), verbatim("event", id)}});
+  if (!problems.empty()) return problems;
   Reading corrected = old->value;
-  corrected.quantity = std::move(typed).value();
-  corrected.note = correction.why;
+  corrected.quantity = std::move(*typed);
+  corrected.why = correction.why;
   corrected.supersedes = id;
   return append_one(store, recorded, ReadingTaken{std::move(corrected)}, doing);
 }
@@ -64,6 +68,7 @@ Result<std::string> correct_reading(Store& store, const RecordedJob& recorded, c
 Result<std::string> withdraw(Store& store, const RecordedJob& recorded, const Correction& correction, const Doing& doing) {
   const Result<const EventEnvelope*> event = find_event(recorded, correction.event);
   if (!event.ok()) return event.problems();
+  if (Problems problems = problems_of_reason(correction.why); !problems.empty()) return problems;
   const std::string& id = event.value()->id;
   const auto& withdrawn = recorded.job.withdrawn;
   if (std::any_of(withdrawn.begin(), withdrawn.end(), [&](const auto& each) { return each.value.event == id; })) {

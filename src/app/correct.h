@@ -14,11 +14,11 @@ struct Correction {
 };
 
 /// A new reading in the place of one that stands; the old one stays in the log. `text` as it would be typed in readings.csv. Problems also:
-/// record.no_reading (the event is none, or no longer stands), those of entry for the text. Gives the new event's id.
+/// record.no_reading (the event is none, or no longer stands), record.no_reason, record.same_text, those of entry for the text. Gives the new event's id.
 [[nodiscard]] Result<std::string> correct_reading(Store& store, const RecordedJob& recorded, const Correction& correction, const std::string& text,
                                                   const Doing& doing);
 
-/// The event counts no longer; of a withdrawal: what it took away counts again. Problems also: record.withdrawn_already, those of fold.
+/// The event counts no longer; of a withdrawal: what it took away counts again. Problems also: record.no_reason, record.withdrawn_already, those of fold.
 [[nodiscard]] Result<std::string> withdraw(Store& store, const RecordedJob& recorded, const Correction& correction, const Doing& doing);
 
 }  // namespace fettle

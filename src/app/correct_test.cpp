@@ -29,7 +29,8 @@ TEST(Correct, TheNewReadingStandsInThePlaceOfTheOld) {
   ASSERT_NE(found, now.readings.end());
   EXPECT_EQ(found->value.quantity.text, "23 acw");
   EXPECT_EQ(found->value.supersedes, old.event);
-  EXPECT_EQ(found->value.note, "digits swapped");
+  EXPECT_EQ(found->value.why, "digits swapped");
+  EXPECT_EQ(found->value.note, old.value.note) << "what was noted at the bench stays";
   EXPECT_EQ(found->value.order, old.value.order) << "all else as it was";
   EXPECT_EQ(now.superseded_readings.back().event, old.event);
 }
@@ -57,6 +58,18 @@ TEST(Correct, AnythingCanBeWithdrawnAndComeBack) {
   EXPECT_EQ(refused(bench.take_back(old.event)), "record.withdrawn_already");
   ASSERT_TRUE(bench.take_back(made).ok());
   EXPECT_EQ(bench.recorded(kJob).job.readings.size(), before);
+}
+
+TEST(Correct, ACorrectionHasAReasonAndSaysSomethingElse) {
+  Bench bench;
+  EXPECT_EQ(refused(correct_reading(bench.store, bench.recorded(kJob), {bench.reading().event, " "}, "23 acw", bench.doing)), "record.no_reason");
+  EXPECT_EQ(refused(withdraw(bench.store, bench.recorded(kJob), {bench.reading().event, ""}, bench.doing)), "record.no_reason");
+  EXPECT_EQ(refused(bench.correct(bench.reading().event, bench.reading().value.quantity.text)), "record.same_text");
+}
+
+TEST(Correct, TheJobItselfIsNotWithdrawn) {
+  Bench bench;
+  EXPECT_EQ(refused(bench.take_back(bench.recorded(kJob).job.opened->event)), "record.rule_broken");
 }
 
 TEST(Correct, APartThatWasReadIsNotWithdrawnUnderItsReadings) {

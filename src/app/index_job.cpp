@@ -28,6 +28,12 @@ std::string state_in(const Judgement* judgement, const std::string& part) {
   return std::string(state_word_name(found == judgement->states.end() ? StateWord::not_judged : found->word));
 }
 
+/// Somebody else may have gone on with the job while it was judged here.
+void keep_row_unless_newer(Store& store, const JobRow& row) {
+  const auto there = store.row(row.job);
+  if (!there || there->events <= row.events) store.keep_row(row);
+}
+
 }  // namespace
 
 std::string program_version() { return FETTLE_VERSION; }
@@ -55,14 +61,14 @@ JobRow row_of(const RecordedJob& recorded, const Judgement* judgement) {
 JudgedRecord index_job(Store& store, const RecordedJob& recorded) {
   const Result<JudgedJob> judged = judge_job(recorded.job, {std::nullopt, usual_accuracy(), JudgeDetail::verdicts});
   if (!judged.ok()) {
-    store.keep_row(row_of(recorded, nullptr));
+    keep_row_unless_newer(store, row_of(recorded, nullptr));
     return {{}, judged.problems()};
   }
   const Judgement& judgement = judged.value().judgement;
   JudgedRecord out{lines_of(judgement), {}};
   store.keep_judgement({recorded.job.id, program_version(), static_cast<std::int64_t>(recorded.events.size()), recorded.accepted.back().hash,
                         verdict_lines_json(out.lines), ""});
-  store.keep_row(row_of(recorded, &judgement));
+  keep_row_unless_newer(store, row_of(recorded, &judgement));
   return out;
 }
 

@@ -47,27 +47,33 @@ void compare(const StoredJudgement& before, const std::vector<VerdictLine>& now,
 
 Done judge_one(Store& store, const std::string& job, bool again) {
   Done done;
+  Problems problems;
   const Result<RecordedJob> recorded = open_recorded(store, job);
   if (!recorded.ok()) {
     for (const Problem& each : recorded.problems()) done.refused.push_back({job, each});
     return done;
   }
-  const std::string& head = recorded.value().accepted.back().hash;
-  std::optional<StoredJudgement> before;
+  // What another version made of the same events is what is of interest; where there is none, judging again is compared with what this one made.
+  std::optional<StoredJudgement> own;
+  std::optional<StoredJudgement> other;
   for (const StoredJudgement& each : store.judgements(job)) {
-    if (each.log_hash != head) continue;
-    const bool by_this_version = each.program == program_version();
-    const auto row = by_this_version && !again ? store.row(job) : std::nullopt;
-    if (row && row->events == each.events) {
-      done.skipped = true;
-      return done;
-    }
-    before = each;
+    if (each.log_hash == recorded.value().accepted.back().hash) (each.program == program_version() ? own : other) = each;
   }
-  const JudgedRecord now = index_job(store, recorded.value());
-  for (const Problem& each : now.problems) done.refused.push_back({job, each});
-  done.judged = now.problems.empty();
-  if (before && done.judged) compare(*before, now.lines, done);
+  const auto row = store.row(job);
+  done.skipped = own && !again && row && row->events == own->events;
+  std::vector<VerdictLine> lines;
+  if (done.skipped) {
+    // Compared all the same: a run that was stopped may not have told it.
+    if (other) lines = take(read_verdict_lines(own->verdicts, {job, std::nullopt, std::nullopt}), problems).value_or(std::vector<VerdictLine>{});
+  } else {
+    JudgedRecord now = index_job(store, recorded.value());
+    problems = std::move(now.problems);
+    done.judged = problems.empty();
+    lines = std::move(now.lines);
+  }
+  for (const Problem& each : problems) done.refused.push_back({job, each});
+  const auto& before = other ? other : again ? own : std::nullopt;
+  if (before && problems.empty()) compare(*before, lines, done);
   return done;
 }
 

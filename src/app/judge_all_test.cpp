@@ -88,6 +88,25 @@ TEST(JudgeAll, SaysWhatAnEarlierVersionGaveOtherwise) {
   EXPECT_EQ(all.changed[2].program, "0.0.9");
 }
 
+TEST(JudgeAll, ARunThatGoesOnTellsWhatTheStoppedOneFound) {
+  RecordOnBench bench;
+  take_in_copies(bench, 1);
+  const RecordedJob recorded = bench.recorded("tern-100");
+  std::vector<VerdictLine> lines = index_job(bench.store, recorded).lines;
+  for (VerdictLine& each : lines) {
+    if (each.part == "bore-3" && each.limit == "bore-service") each.word = "within";
+  }
+  bench.store.keep_judgement({"tern-100", "0.0.9", static_cast<std::int64_t>(recorded.events.size()), recorded.accepted.back().hash,
+                              verdict_lines_json(lines), ""});
+  Going going;
+  const JudgedAll all = judge_all(bench.store, {1, false}, going);
+  EXPECT_EQ(all.skipped, 1);
+  EXPECT_EQ(all.compared, 1);
+  ASSERT_EQ(all.changed.size(), 1U);
+  EXPECT_EQ(all.changed[0].program, "0.0.9");
+  EXPECT_EQ(judge_all(bench.store, {1, true}, going).changed.size(), 1U) << "judged again it is still compared with the other version";
+}
+
 TEST(JudgeAll, AJobThatGoesOnIsJudgedAgainAndNotComparedWithWhatItWas) {
   RecordOnBench bench;
   take_in_copies(bench, 1);

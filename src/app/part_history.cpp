@@ -31,17 +31,19 @@ std::map<std::string, std::string> set_aside(const RecordedJob& recorded) {
   std::map<std::string, std::string> out;
   for (const Kept<EventWithdrawn>& each : recorded.job.withdrawn) out[each.value.event] = each.value.why;
   for (const Kept<Reading>& each : recorded.job.readings) {
-    if (each.value.supersedes) out.emplace(*each.value.supersedes, each.value.note);
+    if (each.value.supersedes) out.emplace(*each.value.supersedes, each.value.why.value_or(each.value.note));
   }
   for (const Kept<Reading>& each : recorded.job.superseded_readings) {
-    if (each.value.supersedes) out.emplace(*each.value.supersedes, each.value.note);
+    if (each.value.supersedes) out.emplace(*each.value.supersedes, each.value.why.value_or(each.value.note));
   }
   return out;
 }
 
 std::vector<HistoryLine> lines_about(const RecordedJob& recorded, const std::string& part) {
   const auto aside = set_aside(recorded);
-  const auto& old = recorded.job.superseded_readings;
+  std::set<std::string> not_standing;
+  for (const auto& each : recorded.job.superseded_readings) not_standing.insert(each.event);
+  for (const auto& each : recorded.job.withdrawn) not_standing.insert(each.value.event);
   std::vector<HistoryLine> out;
   std::set<std::string> about;
   for (std::size_t i = 0; i < recorded.events.size(); ++i) {
@@ -50,9 +52,7 @@ std::vector<HistoryLine> lines_about(const RecordedJob& recorded, const std::str
     if (!is_about(event.payload, part) && (withdrawal == nullptr || !about.contains(withdrawal->event))) continue;
     about.insert(event.id);
     const auto why = aside.find(event.id);
-    const bool superseded = std::any_of(old.begin(), old.end(), [&](const auto& each) { return each.event == event.id; });
-    const bool withdrawn = std::any_of(recorded.job.withdrawn.begin(), recorded.job.withdrawn.end(), [&](const auto& each) { return each.value.event == event.id; });
-    const bool stands = !superseded && !withdrawn;
+    const bool stands = !not_standing.contains(event.id);
     out.push_back({recorded.accepted[i].position, event.id, event.made_at, event.who, event.payload, stands,
                    stands || why == aside.end() ? "" : why->second});
   }

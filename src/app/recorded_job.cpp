@@ -111,7 +111,8 @@ Result<std::vector<Accepted>> append_events(Store& store, const std::vector<Even
   if (Problems problems = problems_of(there, all); !problems.empty()) return problems;
   std::vector<Envelope> envelopes;
   for (const EventEnvelope& each : more) envelopes.push_back({each.job, each.id, event_json(each)});
-  return store.accept(envelopes);
+  if (envelopes.empty()) return std::vector<Accepted>{};
+  return store.accept_after(envelopes, static_cast<std::int64_t>(there.size()));
 }
 
 Result<std::vector<Accepted>> append(Store& store, const RecordedJob& to, std::vector<Payload> payloads, const Doing& doing) {

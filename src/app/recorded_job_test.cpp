@@ -85,6 +85,22 @@ TEST(RecordedJob, AppendedEventsHaveIdsOfTheirOwnAndGoOnInSequence) {
   EXPECT_EQ(now.events[n - 1].made_at, bench.doing.at);
 }
 
+TEST(RecordedJob, WhoWasOvertakenAppendsNothing) {
+  RecordOnBench bench;
+  ASSERT_TRUE(bench.take(read_folder(kExample).value()).ok());
+  const RecordedJob before = bench.recorded("tern-curlew-3");
+  const FindingSeen seen{{"bore-1", "score", FindingWeight::note, "", {}}};
+  ASSERT_TRUE(append(bench.store, before, {seen}, bench.doing).ok());
+  EXPECT_EQ(refused(append(bench.store, before, {seen}, {"N", bench.doing.at})), "store.moved_on");
+  int times = 0;
+  const auto again = while_overtaken([&] {
+    const RecordedJob read = ++times == 1 ? before : bench.recorded("tern-curlew-3");
+    return append(bench.store, read, {seen}, {"N", bench.doing.at});
+  });
+  EXPECT_TRUE(again.ok());
+  EXPECT_EQ(times, 2);
+}
+
 TEST(RecordedJob, WhatDoesNotFoldIsNotAppended) {
   RecordOnBench bench;
   ASSERT_TRUE(bench.take(read_folder(kExample).value()).ok());

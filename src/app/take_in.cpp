@@ -5,6 +5,7 @@
 #include <tuple>
 #include <unordered_map>
 
+#include "app/reason.h"
 #include "base/digest.h"
 #include "base/joined.h"
 #include "wire/event_json.h"
@@ -12,7 +13,7 @@
 namespace fettle {
 namespace {
 
-constexpr std::size_t kMostNamed = 8;
+constexpr std::size_t kMostNamed = 20;
 
 /// In a few words, so that a person finds the line: "reading of bore-1, top, thrust: 57 acw".
 std::string name_of(const Payload& payload) {
@@ -65,25 +66,39 @@ class TakingIn {
     return out;
   }
 
-  /// Readings of the folder that are new where a correction made elsewhere stands: two would stand for one.
+  /// Readings that were put right in the record, while the folder no longer says what was put right: two would stand for one.
   [[nodiscard]] std::vector<const EventEnvelope*> corrected_elsewhere() const {
+    std::set<std::string> now;
+    for (const EventEnvelope& each : imported_) now.insert(each.id);
     std::set<std::string> superseded;
     for (const EventEnvelope& each : there_) {
-      const auto* taken = std::get_if<ReadingTaken>(&each.payload);
-      if (taken != nullptr && taken->reading.supersedes) superseded.insert(*taken->reading.supersedes);
+      if (const auto old = superseded_by(each); old && !withdrawn_by_.contains(each.id)) superseded.insert(*old);
     }
     std::vector<const EventEnvelope*> out;
     for (const EventEnvelope& each : there_) {
-      const auto* taken = std::get_if<ReadingTaken>(&each.payload);
-      const bool stands = taken != nullptr && each.device != imported_.front().device && !withdrawn_by_.contains(each.id) && !superseded.contains(each.id);
-      if (!stands || !taken->reading.order) continue;
-      const bool also = std::any_of(imported_.begin(), imported_.end(), [&](const EventEnvelope& fresh) {
-        const auto* reading = std::get_if<ReadingTaken>(&fresh.payload);
-        return reading != nullptr && !known_.contains(fresh.id) && same_turn(reading->reading, taken->reading);
-      });
-      if (also) out.push_back(&each);
+      if (!superseded_by(each) || withdrawn_by_.contains(each.id) || superseded.contains(each.id)) continue;
+      const EventEnvelope& first = first_of(each);
+      if (first.device == imported_.front().device && !now.contains(first.id)) out.push_back(&each);
     }
     return out;
+  }
+
+  /// Whether the folder and the record have anything in common but the job's id.
+  [[nodiscard]] bool shares_nothing() const {
+    const bool of_folder = std::any_of(there_.begin(), there_.end(), [&](const EventEnvelope& each) { return each.device == imported_.front().device; });
+    return of_folder && std::none_of(imported_.begin(), imported_.end(), [&](const EventEnvelope& each) { return known_.contains(each.id); });
+  }
+
+  /// "bore-1, mid, thrust: 32 acw -> 23 acw" where the folder has another reading in its turn; the same text twice: another cell changed.
+  [[nodiscard]] std::string was_and_is(const EventEnvelope& gone) const {
+    const auto* was = std::get_if<ReadingTaken>(&gone.payload);
+    for (const EventEnvelope& each : imported_) {
+      const auto* is = std::get_if<ReadingTaken>(&each.payload);
+      if (was != nullptr && is != nullptr && !known_.contains(each.id) && same_turn(was->reading, is->reading)) {
+        return name_of(gone.payload) + " -> " + is->reading.quantity.text;
+      }
+    }
+    return name_of(gone.payload);
   }
 
   /// Withdrawals first, so that what is entered anew finds its id free.
@@ -113,9 +128,24 @@ class TakingIn {
   }
 
  private:
+  static std::optional<std::string> superseded_by(const EventEnvelope& event) {
+    const auto* taken = std::get_if<ReadingTaken>(&event.payload);
+    return taken == nullptr ? std::nullopt : taken->reading.supersedes;
+  }
+  /// The reading that a correction, or the correction of one, goes back to.
+  [[nodiscard]] const EventEnvelope& first_of(const EventEnvelope& correction) const {
+    const EventEnvelope* out = &correction;
+    for (auto old = superseded_by(*out); old; old = superseded_by(*out)) {
+      const auto found = known_.find(*old);
+      if (found == known_.end() || found->second == out) break;
+      out = found->second;
+    }
+    return *out;
+  }
+
   EventEnvelope withdrawal(const std::string& event, const std::string& why, const Doing& doing) {
     const EventEnvelope& first = there_.front();
-    EventEnvelope out{digest({"withdrawn", event, std::to_string(there_.size())}), first.job, imported_.front().device, ++sequence_, doing.at, doing.who,
+    EventEnvelope out{digest({"withdrawn", event, std::to_string(there_.size()), why, doing.who, doing.at}), first.job, imported_.front().device, ++sequence_, doing.at, doing.who,
                       EventWithdrawn{event, why}};
     return out;
   }
@@ -127,9 +157,10 @@ class TakingIn {
   std::int64_t sequence_ = 0;
 };
 
-Problem folder_changed(const std::string& job, const std::vector<const EventEnvelope*>& gone) {
+Problem folder_changed(const std::string& job, const std::vector<const EventEnvelope*>& gone, const TakingIn& taking) {
   std::vector<std::string> named;
-  for (std::size_t i = 0; i < gone.size() && i < kMostNamed; ++i) named.push_back(name_of(gone[i]->payload));
+  for (std::size_t i = 0; i < gone.size() && i < kMostNamed; ++i) named.push_back(taking.was_and_is(*gone[i]));
+  if (gone.size() > kMostNamed) named.push_back("+ " + std::to_string(gone.size() - kMostNamed));
   return {"record.folder_changed", {}, {verbatim("job", job), count("lines", static_cast<std::int64_t>(gone.size())), verbatim("named", joined(named, "; "))}};
 }
 
@@ -146,8 +177,10 @@ Result<TakenIn> take_in(Store& store, const FolderTexts& texts, const std::optio
     there = std::move(recorded).value().events;
   }
   TakingIn taking(std::move(imported.events), there);
+  if (taking.shares_nothing()) return Problem{"record.another_job", {}, {verbatim("job", job)}};
+  if (Problems wrong = corrected ? problems_of_reason(*corrected) : Problems{}; !wrong.empty()) return wrong;
   const auto gone = taking.gone();
-  if (!gone.empty() && !corrected) return folder_changed(job, gone);
+  if (!gone.empty() && !corrected) return folder_changed(job, gone, taking);
   Problems problems;
   for (const EventEnvelope* each : taking.corrected_elsewhere()) {
     problems.push_back({"record.corrected_elsewhere", {}, {verbatim("job", job), verbatim("named", name_of(each->payload))}});

@@ -50,7 +50,7 @@ TEST(TakeIn, AChangedLineNeedsAReason) {
   const auto refusal = bench.take(with_line(texts, kMid, kMidCorrected));
   ASSERT_FALSE(refusal.ok());
   EXPECT_EQ(refusal.problems().front().code, "record.folder_changed");
-  EXPECT_EQ(refusal.problems().front().arguments[2], verbatim("named", "bore-1, mid, thrust: 32 acw"));
+  EXPECT_EQ(refusal.problems().front().arguments[2], verbatim("named", "bore-1, mid, thrust: 32 acw -> 23 acw"));
   EXPECT_EQ(bench.store.events(kJob, 0).size(), before) << "nothing was overwritten, nothing taken in";
 }
 
@@ -116,6 +116,29 @@ TEST(TakeIn, AReadingPutRightInTheRecordAndInTheFolderIsNotTakenTwice) {
   EXPECT_EQ(bench.take(texts).value().fresh, 0) << "the folder as it was is no fault";
   EXPECT_EQ(refused(bench.take(with_line(texts, kMid, kMidCorrected), "digits swapped")), "record.corrected_elsewhere");
   EXPECT_EQ(texts_of_mid(bench.recorded(kJob).job), std::vector<std::string>{"23 acw"});
+}
+
+TEST(TakeIn, AnotherEngineUnderTheSameIdIsNoCorrection) {
+  RecordOnBench bench;
+  ASSERT_TRUE(bench.take(read_folder(kExample).value()).ok());
+  FolderTexts other = read_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/grebe-12").value();
+  const std::string old = "id = \"grebe-12\"";
+  other.job_toml.replace(other.job_toml.find(old), old.size(), "id = \"tern-curlew-3\"");
+  EXPECT_EQ(refused(bench.take(other)), "record.another_job");
+  EXPECT_EQ(refused(bench.take(other, "it is another one")), "record.another_job") << "no reason makes it one";
+}
+
+TEST(TakeIn, WithoutAnOrderACorrectionIsNotDoubledEither) {
+  RecordOnBench bench;
+  FolderTexts texts = read_folder(kExample).value();
+  texts.readings_csv = "part,station,direction,reading,unit,setting\nbore-1,mid,thrust,32 acw,div,first\nbore-1,mid,pin,29 acw,div,first\n";
+  ASSERT_TRUE(bench.take(texts).ok());
+  const RecordedJob recorded = bench.recorded(kJob);
+  const auto mid = std::find_if(recorded.job.readings.begin(), recorded.job.readings.end(), [](const auto& each) { return each.value.direction == "thrust"; });
+  ASSERT_TRUE(correct_reading(bench.store, recorded, {mid->event, "digits swapped"}, "23 acw", bench.doing).ok());
+  const std::string old = "32 acw";
+  texts.readings_csv.replace(texts.readings_csv.find(old), old.size(), "23 acw");
+  EXPECT_EQ(refused(bench.take(texts, "digits swapped")), "record.corrected_elsewhere");
 }
 
 TEST(TakeIn, AFolderWithAFaultLeavesTheRecordAsItWas) {

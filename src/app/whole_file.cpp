@@ -34,6 +34,25 @@ Problems put_in_place(const std::string& path, const Write& write) {
 
 }  // namespace
 
+std::optional<std::string> read_whole_file(const std::string& path, std::uint64_t most_bytes, Problems& problems) {
+  std::error_code error;
+  const bool regular = std::filesystem::is_regular_file(path, error);
+  const std::uint64_t size = regular ? std::filesystem::file_size(path, error) : 0;
+  std::ifstream stream(path, std::ios::binary);
+  if (!regular || error || !stream) {
+    problems.push_back(about("app.cannot_read", path));
+    return std::nullopt;
+  }
+  if (size > most_bytes) {
+    problems.push_back({"app.larger_than", {}, {verbatim("file", path), count("mebibytes", static_cast<std::int64_t>(most_bytes >> 20U))}});
+    return std::nullopt;
+  }
+  std::string out(size, '\0');
+  stream.read(out.data(), static_cast<std::streamsize>(size));
+  if (static_cast<std::uint64_t>(stream.gcount()) != size) problems.push_back(about("app.cannot_read", path));
+  return static_cast<std::uint64_t>(stream.gcount()) == size ? std::optional(std::move(out)) : std::nullopt;
+}
+
 Problems write_whole_file(const std::string& path, std::string_view bytes) {
   return put_in_place(path, [&](const std::string& unfinished) {
     std::ofstream stream(unfinished, std::ios::binary | std::ios::trunc);

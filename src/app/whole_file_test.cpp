@@ -33,6 +33,20 @@ TEST(WholeFile, IsWrittenOnceAndNeverOver) {
   EXPECT_EQ(folder.files(), 2U);
 }
 
+TEST(WholeFile, IsReadWholeUpToItsLimit) {
+  const Folder folder;
+  const std::string bytes(3U << 20U, 'x');
+  ASSERT_TRUE(write_whole_file(folder.path + "/a", bytes).empty());
+  Problems problems;
+  EXPECT_TRUE(read_whole_file(folder.path + "/a", bytes.size(), problems) == bytes);
+  EXPECT_TRUE(problems.empty());
+  EXPECT_FALSE(read_whole_file(folder.path + "/a", bytes.size() - 1, problems));
+  EXPECT_FALSE(read_whole_file(folder.path, 1, problems)) << "a folder is no file";
+  ASSERT_EQ(problems.size(), 2U);
+  EXPECT_EQ(problems[0].code, "app.larger_than");
+  EXPECT_EQ(problems[1].code, "app.cannot_read");
+}
+
 TEST(WholeFile, LeavesNothingBehindWhereItCannotBe) {
   const Folder folder;
   EXPECT_EQ(write_whole_file(folder.path + "/no/such", "x").front().code, "app.cannot_write");

@@ -1,5 +1,6 @@
 #include "cli/record_command.h"
 
+#include <algorithm>
 #include <filesystem>
 
 #include "app/attach_file.h"
@@ -12,7 +13,6 @@
 #include "app/restore_record.h"
 #include "app/salvage_record.h"
 #include "app/take_in.h"
-#include "app/text_files.h"
 #include "app/verify_record.h"
 #include "app/whole_file.h"
 #include "base/day.h"
@@ -24,6 +24,12 @@ namespace fettle {
 namespace {
 
 std::optional<std::string> given(const std::string& text) { return text.empty() ? std::nullopt : std::optional(text); }
+
+/// Nothing that was typed is wrong: the disk, or whoever holds the file.
+bool is_of_the_world(const std::string& code) {
+  return code == "app.cannot_write" || code == "store.cannot_write" || code == "store.cannot_read" || code == "store.disk_full" || code == "store.taken" ||
+         code == "store.database_damaged";
+}
 
 class RecordCommands {
  public:
@@ -59,8 +65,9 @@ class RecordCommands {
   }
 
   [[nodiscard]] RunResult refused(const Problems& problems) const {
-    if (asked_.json) return {kInput, problems_json(problems), {}};
-    RunResult out{kInput, {}, {}};
+    const bool disk = std::any_of(problems.begin(), problems.end(), [](const Problem& each) { return is_of_the_world(each.code); });
+    if (asked_.json) return {disk ? kWorldFailed : kInput, problems_json(problems), {}};
+    RunResult out{disk ? kWorldFailed : kInput, {}, {}};
     for (const Problem& each : problems) out.error += sentence(each, look_.language) + "\n";
     return out;
   }
@@ -73,7 +80,7 @@ class RecordCommands {
     if (!texts.ok()) return refused(texts.problems());
     if (const Problems problems = import_folder(texts.value()).problems; !problems.empty()) return refused(problems);
     if (const Problems problems = open_store(true); !problems.empty()) return refused(problems);
-    const Result<TakenIn> taken = take_in(*store_, texts.value(), given(asked_.corrected), doing());
+    const Result<TakenIn> taken = while_overtaken([&] { return take_in(*store_, texts.value(), given(asked_.corrected), doing()); });
     if (!taken.ok()) return refused(taken.problems());
     const TakenIn& counts = taken.value();
     RunResult out = said({"record.taken_in", {verbatim("job", counts.job), count("fresh", counts.fresh), count("there", counts.there),
@@ -98,7 +105,15 @@ class RecordCommands {
     const FindQuery query{given(asked_.engine), given(asked_.part), given(asked_.state), given(asked_.from), given(asked_.until), given(asked_.person),
                           asked_.skip, asked_.most};
     const FoundJobs found = store_->find(query);
-    return {kFine, asked_.json ? found_jobs_json(found) : found_jobs_text(found, query, look_), {}};
+    RunResult out{kFine, asked_.json ? found_jobs_json(found) : found_jobs_text(found, query, look_), {}};
+    if (const std::int64_t unlisted = not_listed(); unlisted > 0) out.error = sentence({"record.not_listed", {count("jobs", unlisted)}}, look_.language) + "\n";
+    return out;
+  }
+
+  /// A program that was stopped between taking a job in and listing it leaves it unlisted.
+  [[nodiscard]] std::int64_t not_listed() const {
+    const FoundJobs all = store_->find({std::nullopt, std::nullopt, std::nullopt, std::nullopt, std::nullopt, std::nullopt, 0, 1});
+    return static_cast<std::int64_t>(store_->jobs().size()) - all.all;
   }
 
   RunResult history() {
@@ -108,19 +123,27 @@ class RecordCommands {
   }
 
   RunResult correct() {
-    const Result<RecordedJob> recorded = open_recorded(*store_, asked_.job);
-    if (!recorded.ok()) return refused(recorded.problems());
-    const Result<std::string> made = correct_reading(*store_, recorded.value(), {asked_.event, asked_.why}, asked_.text, doing());
+    const Result<std::string> made = on_job<std::string>(
+        [&](const RecordedJob& recorded) { return correct_reading(*store_, recorded, {asked_.event, asked_.why}, asked_.text, doing()); });
     if (!made.ok()) return refused(made.problems());
     return indexed(asked_.job, said({"record.corrected", {verbatim("event", made.value())}}));
   }
 
   RunResult withdraw_event() {
-    const Result<RecordedJob> recorded = open_recorded(*store_, asked_.job);
-    if (!recorded.ok()) return refused(recorded.problems());
-    const Result<std::string> made = withdraw(*store_, recorded.value(), {asked_.event, asked_.why}, doing());
+    const Result<std::string> made =
+        on_job<std::string>([&](const RecordedJob& recorded) { return withdraw(*store_, recorded, {asked_.event, asked_.why}, doing()); });
     if (!made.ok()) return refused(made.problems());
     return indexed(asked_.job, said({"record.withdrawn", {verbatim("event", made.value())}}));
+  }
+
+  /// Reads the job and does something to it, again while somebody else was quicker.
+  template <class Made, class Act>
+  [[nodiscard]] Result<Made> on_job(const Act& act) {
+    return while_overtaken([&]() -> Result<Made> {
+      const Result<RecordedJob> recorded = open_recorded(*store_, asked_.job);
+      if (!recorded.ok()) return recorded.problems();
+      return act(recorded.value());
+    });
   }
 
   RunResult verify() {
@@ -137,12 +160,12 @@ class RecordCommands {
 
   RunResult attach() {
     Problems problems;
-    const auto bytes = read_text_file(asked_.file, problems);
+    const auto bytes = read_whole_file(asked_.file, kMostFileBytes, problems);
     if (!bytes) return refused(problems);
-    const Result<RecordedJob> recorded = open_recorded(*store_, asked_.job);
-    if (!recorded.ok()) return refused(recorded.problems());
     const std::string name = std::filesystem::path(asked_.file).filename().string();
-    const Result<Attached> made = attach_file(*store_, recorded.value(), {*bytes, name, given(asked_.part), asked_.note}, doing());
+    const Result<Attached> made = on_job<Attached>([&](const RecordedJob& recorded) {
+      return attach_file(*store_, recorded, {*bytes, name, given(asked_.part), asked_.note}, doing());
+    });
     if (!made.ok()) return refused(made.problems());
     const Attached& kept = made.value();
     RunResult out = said({"record.attached", {verbatim("name", name), verbatim("type", kept.type), count("size", kept.size), verbatim("event", kept.event),
@@ -167,7 +190,7 @@ class RecordCommands {
 
   RunResult take_over() {
     Problems problems;
-    const auto bytes = read_text_file(asked_.file, problems);
+    const auto bytes = read_whole_file(asked_.file, kMostBundleBytes, problems);
     if (!bytes) return refused(problems);
     const Result<CheckedBundle> bundle = check_bundle(*bytes, {asked_.file, std::nullopt, std::nullopt});
     if (!bundle.ok()) return refused(bundle.problems());

@@ -18,6 +18,7 @@ class Fails final : public Store {
  public:
   [[noreturn]] static void full() { throw StoreError(Problem{"store.disk_full", {}, {verbatim("file", "yard.fettle")}}); }
   [[nodiscard]] Result<std::vector<Accepted>> accept(const std::vector<Envelope>&) override { full(); }
+  [[nodiscard]] Result<std::vector<Accepted>> accept_after(const std::vector<Envelope>&, std::int64_t) override { full(); }
   [[nodiscard]] Result<std::int64_t> take_over(const std::vector<AcceptedEvent>&) override { full(); }
   [[nodiscard]] std::vector<AcceptedEvent> events(const std::string&, std::int64_t) override { return {}; }
   [[nodiscard]] std::optional<Accepted> last(const std::string&) override { return {}; }
@@ -67,7 +68,7 @@ TEST(RecordCommand, NothingFoundIsNoFault) {
   Yard yard;
   const RunResult result = yard.run_on<MemoryStore>({"list", "--record", "x"}, yard.clock);
   EXPECT_EQ(result.exit_code, 0);
-  EXPECT_EQ(result.out, "No job fits.\n");
+  EXPECT_EQ(result.out, "The record holds no job that fits.\n");
 }
 
 TEST(RecordCommand, AFileThatIsNotKeptIsNotWritten) {

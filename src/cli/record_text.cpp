@@ -88,7 +88,9 @@ class HistoryText {
       const std::string place = say({"cell", {station_argument("word", reading.station)}}, look_.language) + ", " +
                                 say({"cell", {direction_argument("word", reading.direction)}}, look_.language);
       const std::string flag = reading.flag == ReadingFlag::none ? "" : " (" + word_for("flag." + std::string(flag_name(reading.flag)), look_.language) + ")";
-      return place + ": " + reading.quantity.text + flag;
+      const std::string instead =
+          reading.supersedes ? " <- " + reading.supersedes->substr(0, kShownDigits) : "";  // the reading that it corrects
+      return place + ": " + reading.quantity.text + flag + instead;
     }
     if (const auto* seen = std::get_if<FindingSeen>(&payload)) return seen->finding.what;
     if (const auto* withdrawn = std::get_if<EventWithdrawn>(&payload)) {

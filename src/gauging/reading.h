@@ -25,6 +25,7 @@ struct Reading {
   ReadingFlag flag;
   std::string note;
   std::optional<std::string> supersedes;          ///< event id of the reading that this one corrects
+  std::optional<std::string> why = {};            ///< ... and why it does
   bool operator==(const Reading&) const = default;
 };
 

@@ -164,7 +164,9 @@ Result<WrittenFolder> written_folder(const std::vector<EventEnvelope>& events) {
   add_count(out.left_out, "folder.left_out_earlier", replaced(events));
   add_count(out.left_out, "folder.left_out_entered", entered_elsewhere(events));
   add_count(out.left_out, "folder.left_out_files", folded.job.files.size());
-  Imported read = import_folder(out.texts);
+  FolderTexts named = out.texts;
+  named.path = folded.job.id;
+  Imported read = import_folder(named);
   out.refused = std::move(read.problems);
   if (!out.refused.empty()) return out;
   for (Message& each : Comparison(folded, entered, read.events).differences()) out.left_out.push_back(std::move(each));

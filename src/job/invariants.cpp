@@ -20,6 +20,7 @@ class Rules {
   explicit Rules(const Job& job) : job_(job), parts_(ids_of(job.parts)), gauges_(ids_of(job.gauges)), settings_(ids_of(job.settings)) {}
 
   std::vector<BrokenRule> run() {
+    if (!job_.opened) out_.push_back({"job-is-opened", job_.id});
     for (const auto& each : job_.readings) need(parts_, each.value.part, "reading-has-part", each.event);
     for (const auto& each : job_.readings) need(settings_, each.value.setting, "reading-has-setting", each.event);
     for (const auto& each : job_.settings) need(gauges_, each.value.gauge, "setting-has-gauge", each.value.id);
@@ -82,7 +83,7 @@ class Rules {
 }  // namespace
 
 std::vector<std::string_view> rules_of_record() {
-  return {"reading-has-part", "reading-has-setting", "setting-has-gauge", "setting-has-master", "finding-has-part",
+  return {"job-is-opened",    "reading-has-part", "reading-has-setting", "setting-has-gauge", "setting-has-master", "finding-has-part",
           "found-out-has-gauge", "file-has-part",    "member-is-part",     "one-correction"};
 }
 

@@ -16,6 +16,7 @@ TypedQuantity typed(const std::string& text) { return read_quantity(text, {{}, {
 /// One bore read under one setting.
 Job sound_job() {
   Job job{};
+  job.opened = Kept<JobOpened>{"e0", {"Tern", {}, {}, UnitId::millimetre, ""}};
   job.parts.push_back({"e1", {"bore-1", "cylinder-bore", "1", {}, {StepKind::standard, {}, ""}, Condition::worn}});
   Gauge gauge{};
   gauge.id = "mic";

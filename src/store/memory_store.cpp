@@ -43,6 +43,18 @@ bool fits(const JobRow& row, const FindQuery& query) {
 
 Result<std::vector<Accepted>> MemoryStore::accept(const std::vector<Envelope>& envelopes) {
   const std::lock_guard hold(lock_);
+  return accept_held(envelopes);
+}
+
+Result<std::vector<Accepted>> MemoryStore::accept_after(const std::vector<Envelope>& envelopes, std::int64_t position) {
+  const std::lock_guard hold(lock_);
+  const std::string& job = envelopes.front().job;
+  const auto log = logs_.find(job);
+  if ((log == logs_.end() ? 0 : static_cast<std::int64_t>(log->second.size())) != position) return Problem{"store.moved_on", {}, {verbatim("job", job)}};
+  return accept_held(envelopes);
+}
+
+Result<std::vector<Accepted>> MemoryStore::accept_held(const std::vector<Envelope>& envelopes) {
   auto logs = logs_;
   std::vector<Accepted> out;
   for (const Envelope& each : envelopes) {

@@ -14,6 +14,7 @@ class MemoryStore final : public Store {
   explicit MemoryStore(Clock& clock) : clock_(clock) {}
 
   [[nodiscard]] Result<std::vector<Accepted>> accept(const std::vector<Envelope>& envelopes) override;
+  [[nodiscard]] Result<std::vector<Accepted>> accept_after(const std::vector<Envelope>& envelopes, std::int64_t position) override;
   [[nodiscard]] Result<std::int64_t> take_over(const std::vector<AcceptedEvent>& events) override;
   [[nodiscard]] std::vector<AcceptedEvent> events(const std::string& job, std::int64_t after) override;
   [[nodiscard]] std::optional<Accepted> last(const std::string& job) override;
@@ -32,6 +33,7 @@ class MemoryStore final : public Store {
   [[nodiscard]] Problems back_up(const std::string& path) override;
 
  private:
+  [[nodiscard]] Result<std::vector<Accepted>> accept_held(const std::vector<Envelope>& envelopes);
   Clock& clock_;
   std::mutex lock_;
   std::map<std::string, std::vector<AcceptedEvent>> logs_;

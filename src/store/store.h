@@ -68,6 +68,9 @@ class Store {
   /// All or none, in this order; may be of several jobs. An id that is there with the same bytes is accepted once: its old acceptance is
   /// given. Problems: store.other_bytes (an id that is there with other bytes, or twice here with different bytes).
   [[nodiscard]] virtual Result<std::vector<Accepted>> accept(const std::vector<Envelope>& envelopes) = 0;
+  /// The same of one job, and only while its log still ends at `position` (0: there is none): who read it up to there and judged by it what
+  /// may follow must not have been overtaken. Problems also: store.moved_on. Needs: all of one job, at least one.
+  [[nodiscard]] virtual Result<std::vector<Accepted>> accept_after(const std::vector<Envelope>& envelopes, std::int64_t position) = 0;
   /// Takes events over as another store accepted them: position, time and hash stay. Those that are there must be the same; the rest must
   /// go on where the chain ends. All or none. Gives how many were new. Problems: store.chain_broken, store.went_apart (from which
   /// position on the two differ).

@@ -161,6 +161,13 @@ Result<std::vector<Accepted>> accept_events(Connection& writer, Clock& clock_of_
   return out;
 }
 
+Result<std::vector<Accepted>> accept_events_after(Connection& writer, Clock& clock_of_acceptance, const std::vector<Envelope>& envelopes,
+                                                  std::int64_t position) {
+  const std::string& job = envelopes.front().job;
+  if (Ends(writer).of(job).position != position) return Problem{"store.moved_on", {}, {verbatim("job", job)}};
+  return accept_events(writer, clock_of_acceptance, envelopes);
+}
+
 Result<std::int64_t> take_over_events(Connection& writer, const std::vector<AcceptedEvent>& events) {
   Ends ends(writer);
   std::int64_t fresh = 0;

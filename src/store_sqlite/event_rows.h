@@ -11,6 +11,9 @@ namespace fettle::sqlite {
 
 /// Inside a transaction for writing; whoever gets problems takes back what was written. As Store::accept.
 [[nodiscard]] Result<std::vector<Accepted>> accept_events(Connection& writer, Clock& clock_of_acceptance, const std::vector<Envelope>& envelopes);
+/// Likewise, as Store::accept_after.
+[[nodiscard]] Result<std::vector<Accepted>> accept_events_after(Connection& writer, Clock& clock_of_acceptance, const std::vector<Envelope>& envelopes,
+                                                                std::int64_t position);
 /// As Store::take_over, on the same terms.
 [[nodiscard]] Result<std::int64_t> take_over_events(Connection& writer, const std::vector<AcceptedEvent>& events);
 

@@ -26,6 +26,9 @@ class SqliteStore final : public Store {
   Result<std::vector<Accepted>> accept(const std::vector<Envelope>& envelopes) override {
     return write_or_refuse<std::vector<Accepted>>([&](Connection& writer) { return accept_events(writer, *clock_, envelopes); });
   }
+  Result<std::vector<Accepted>> accept_after(const std::vector<Envelope>& envelopes, std::int64_t position) override {
+    return write_or_refuse<std::vector<Accepted>>([&](Connection& writer) { return accept_events_after(writer, *clock_, envelopes, position); });
+  }
 
   Result<std::int64_t> take_over(const std::vector<AcceptedEvent>& events) override {
     return write_or_refuse<std::int64_t>([&](Connection& writer) { return take_over_events(writer, events); });

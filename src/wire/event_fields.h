@@ -205,7 +205,7 @@ void describe(Walk& walk, T& found_out) {
 template <class Walk, Either<ReadingTaken> T>
 void describe(Walk& walk, T& taken) {
   auto& [reading] = taken;
-  auto& [part, station, direction, quantity, setting, round, order, repeat, temperature, flag, note, supersedes] =
+  auto& [part, station, direction, quantity, setting, round, order, repeat, temperature, flag, note, supersedes, why] =
       reading;
   walk("part", part);
   walk("station", station);
@@ -219,6 +219,7 @@ void describe(Walk& walk, T& taken) {
   walk("flag", flag);
   walk("note", note);
   walk("supersedes", supersedes);
+  walk("why", why);
 }
 
 template <class Walk, Either<LimitOrigin> T>

@@ -164,6 +164,9 @@ TEST(EventJson, WhatCameLaterIsKeptToo) {
   checked.checks = {{"1", 12, typed("1 div", NeedleSide::anticlockwise)}, {"", 0, typed("0 div", NeedleSide::clockwise)}};
   checked.afresh_of = "before";
   expect_round_trip(SettingMade{checked});
+  Reading corrected{"bore-1", "top", "thrust", typed("31 acw"), "s", "", {}, 2, {}, ReadingFlag::none, "", kId};
+  corrected.why = "digits swapped";
+  expect_round_trip(ReadingTaken{corrected});
   EngineDescribed engine{"Curlew 3", {}, {}, "", {}, "", "", ""};
   engine.serial = "K 4711";
   expect_round_trip(engine);

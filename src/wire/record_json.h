@@ -23,7 +23,7 @@ struct JudgedAll {
   std::int64_t jobs;      ///< in the store
   std::int64_t judged;    ///< now
   std::int64_t skipped;   ///< this version had judged them as they stand
-  std::int64_t compared;  ///< of those judged now: another version had judged the same events
+  std::int64_t compared;  ///< another version had judged the same events; judged once more, this one
   std::vector<ChangedVerdict> changed;  ///< of those compared, by job
   std::vector<StoreFault> refused;      ///< jobs that could not be opened or judged, with why
   bool stopped;           ///< before all were done: what was judged is kept, and the next run goes on from there

@@ -250,6 +250,37 @@ def check_refusals(program, schemas, folder, root):
     taken.run("open", str(root / "tests/cli/jobs/grebe-12"))
 
 
+def check_many_at_once(program, schemas, folder, root):
+    """Programs that write to one job at the same moment: each is told what became of it, and the job stays whole."""
+    record = Record(program, schemas, folder / "many.fettle")
+    record.run("open", str(root / "examples/curlew-3"))
+    history = record.document("part-history", "history", "tern-curlew-3", "bore-1")
+    reading = [event["event"] for event in history["rebuilds"][0]["events"] if event["type"] == "reading-taken"][3]
+    folders = []
+    for number in range(4):
+        job = folder / f"variant-{number}"
+        shutil.copytree(root / "examples/curlew-3", job)
+        with (job / "job.toml").open("a") as file:
+            file.write(f'\n[[finding]]\npart = "bore-1"\nwhat = "score {number}"\nweight = "note"\n')
+        folders.append(job)
+    started = [
+        subprocess.Popen([program.path, *arguments, "--record", str(record.path)], stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+        for arguments in [["correct", "tern-curlew-3", reading, f"{40 + n} acw", "--why", f"try {n}"] for n in range(6)]
+        + [["open", str(job), "--corrected", "seen later"] for job in folders]
+    ]
+    codes = [process.wait(timeout=60) for process in started]
+    for process in started:
+        process.stdout.close()
+        process.stderr.close()
+    check(codes[:6].count(0) == 1 and codes[:6].count(2) == 5, f"one correction stands, five are told that it does: {codes}")
+    verified = record.document("verified-record", "verify", wanted={0, 1})
+    left = [fault["problem"]["code"] for fault in verified["faults"]]
+    check(all(code == "record.row_differs" for code in left), f"the job is whole: {left}")
+    record.run("judge", "tern-curlew-3", wanted=1)
+    record.run("judge-all", wanted={0, 1})
+    check(record.document("verified-record", "verify")["faults"] == [], "and listed as it stands")
+
+
 def check_edited_folder(program, schemas, folder, root):
     job = folder / "edited"
     shutil.copytree(root / "examples/curlew-3", job)
@@ -280,6 +311,7 @@ def main():
         check_damage(check_care(program, schemas, record, folder))
         check_refusals(program, schemas, folder, root)
         check_edited_folder(program, schemas, folder, root)
+        check_many_at_once(program, schemas, folder, root)
     return report()
 
 

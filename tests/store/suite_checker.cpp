@@ -22,6 +22,9 @@ class Liar final : public Store {
     accepted.front().hash.back() = accepted.front().hash.back() == '0' ? '1' : '0';
     return accepted;
   }
+  Result<std::vector<Accepted>> accept_after(const std::vector<Envelope>& envelopes, std::int64_t position) override {
+    return store_->accept_after(envelopes, position);
+  }
   Result<std::int64_t> take_over(const std::vector<AcceptedEvent>& events) override { return store_->take_over(events); }
   std::vector<AcceptedEvent> events(const std::string& job, std::int64_t after) override { return store_->events(job, after); }
   std::optional<Accepted> last(const std::string& job) override { return store_->last(job); }

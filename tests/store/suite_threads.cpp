@@ -69,5 +69,32 @@ TEST_P(StoreSuite, ABackupWhileOthersWriteHoldsAWholeBeginning) {
   EXPECT_THAT(store->faults(), IsEmpty());
 }
 
+/// Each thread reads how long the log is and appends only if it is still so long: no two ever see the same end.
+TEST_P(StoreSuite, WhoWasOvertakenIsToldAndAppendsNothing) {
+  std::atomic<int> overtaken = 0;
+  std::atomic<int> appended = 0;
+  std::vector<std::thread> threads;
+  for (int thread = 0; thread < kThreads; ++thread) {
+    threads.emplace_back([&, thread] {
+      for (std::int64_t i = 1; i <= kEvents; ++i) {
+        const auto last = store->last("tern");
+        const auto result = store->accept_after({some_event("tern", thread * 1000 + i)}, last ? last->position : 0);
+        if (result.ok()) {
+          EXPECT_EQ(result.value().front().position, (last ? last->position : 0) + 1);
+          ++appended;
+        } else {
+          EXPECT_EQ(result.problems().front().code, "store.moved_on");
+          ++overtaken;
+        }
+      }
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_EQ(appended + overtaken, kThreads * kEvents);
+  EXPECT_EQ(store->events("tern", 0).size(), static_cast<std::size_t>(appended));
+  EXPECT_EQ(store->accept_after({some_event("new", 1)}, 1).problems().front().code, "store.moved_on");
+  EXPECT_TRUE(store->accept_after({some_event("new", 1)}, 0).ok());
+}
+
 }  // namespace
 }  // namespace fettle
