@@ -11,7 +11,7 @@
 namespace fettle {
 namespace {
 
-constexpr std::size_t kMostRebuilds = 1000;
+constexpr std::size_t kJobsAtOnce = 1000;
 
 const Part* part_in(const Job& job, const std::string& id) {
   const auto found = std::find_if(job.parts.begin(), job.parts.end(), [&](const auto& each) { return each.value.id == id; });
@@ -78,14 +78,26 @@ std::optional<RebuildOfPart> rebuild_of(const RecordedJob& recorded, const std::
   return out;
 }
 
+/// Another rebuild that cannot be read says so, and keeps none of the others back.
+RebuildOfPart unreadable(Store& store, const std::string& job, const std::string& part, const Problems& problems) {
+  const JobRow row = store.row(job).value_or(JobRow{});
+  Part unknown{};
+  unknown.id = part;
+  return {job, row.name, row.first_made_at, unknown, StateWord::not_judged, {}, {}, {}, problems};
+}
+
 /// This job, and all others on an engine of the same serial number.
 std::vector<std::string> jobs_of_engine(Store& store, const Job& job) {
   std::vector<std::string> out = {job.id};
   const std::string serial = job.engine ? job.engine->value.serial.value_or("") : "";
   if (serial.empty()) return out;
-  const FindQuery query{serial, std::nullopt, std::nullopt, std::nullopt, std::nullopt, std::nullopt, 0, kMostRebuilds};
-  for (const JobRow& each : store.find(query).rows) {
-    if (each.serial == serial && each.job != job.id) out.push_back(each.job);
+  // Found by letters anywhere in a row; those whose serial number is the very same are kept.
+  FindQuery query{serial, std::nullopt, std::nullopt, std::nullopt, std::nullopt, std::nullopt, 0, kJobsAtOnce};
+  for (FoundJobs found = store.find(query); !found.rows.empty(); found = store.find(query)) {
+    for (const JobRow& each : found.rows) {
+      if (each.serial == serial && each.job != job.id) out.push_back(each.job);
+    }
+    query.skip += found.rows.size();
   }
   return out;
 }
@@ -97,13 +109,14 @@ Result<std::vector<RebuildOfPart>> part_history(Store& store, const std::string&
   if (!asked.ok()) return asked.problems();
   if (part_in(asked.value().job, part) == nullptr) return Problem{"record.no_such_part", {}, {verbatim("part", part), verbatim("job", job)}};
   std::vector<RebuildOfPart> out;
-  Problems problems;
   for (const std::string& each : jobs_of_engine(store, asked.value().job)) {
-    const auto recorded = take(open_recorded(store, each), problems);
-    if (!recorded) continue;
-    if (auto rebuild = rebuild_of(*recorded, part)) out.push_back(std::move(*rebuild));
+    const Result<RecordedJob> recorded = open_recorded(store, each);
+    if (!recorded.ok()) {
+      out.push_back(unreadable(store, each, part, recorded.problems()));
+    } else if (auto rebuild = rebuild_of(recorded.value(), part)) {
+      out.push_back(std::move(*rebuild));
+    }
   }
-  if (!problems.empty()) return problems;
   std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.day < b.day; });
   return out;
 }

@@ -50,6 +50,19 @@ TEST(PartHistory, FollowsAPartFromRebuildToRebuild) {
   EXPECT_EQ(part_history(bench.store, "other-2035", "bore-2").value().size(), 1U);
 }
 
+TEST(PartHistory, AnotherRebuildThatCannotBeReadKeepsNoneBack) {
+  RecordOnBench bench;
+  take_in_and_index(bench, rebuild("tern-2038", "K 4711", "2038-02-01"));
+  take_in_and_index(bench, rebuild("tern-2031", "K 4711", "2031-05-04"));
+  const std::string id = std::string(32, 'a');
+  ASSERT_TRUE(bench.store.accept({{"tern-2031", id, R"({"id":")" + id + R"(","type":"guessed","version":1})"}}).ok());
+  const auto history = part_history(bench.store, "tern-2038", "bore-2").value();
+  ASSERT_EQ(history.size(), 2U);
+  EXPECT_EQ(history[0].job, "tern-2031");
+  EXPECT_EQ(history[0].problems.front().code, "wire.unknown_event_type");
+  EXPECT_TRUE(history[1].problems.empty());
+}
+
 TEST(PartHistory, ShowsWhatNoLongerStandsAndWhy) {
   RecordOnBench bench;
   take_in_and_index(bench, rebuild("tern-2031", "K 4711", "2031-05-04"));

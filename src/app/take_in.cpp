@@ -51,6 +51,9 @@ class TakingIn {
       const auto* withdrawal = std::get_if<EventWithdrawn>(&event->payload);
       if (withdrawal != nullptr && !withdrawn_by_.contains(event->id)) withdrawn_by_.emplace(withdrawal->event, &*event);
     }
+    for (const EventEnvelope& each : there_) {
+      if (const auto old = superseded_by(each); old && !withdrawn_by_.contains(each.id)) superseded_.insert(*old);
+    }
   }
 
   /// Events of the folder that the folder holds no longer, and that still count.
@@ -70,17 +73,18 @@ class TakingIn {
   [[nodiscard]] std::vector<const EventEnvelope*> corrected_elsewhere() const {
     std::set<std::string> now;
     for (const EventEnvelope& each : imported_) now.insert(each.id);
-    std::set<std::string> superseded;
-    for (const EventEnvelope& each : there_) {
-      if (const auto old = superseded_by(each); old && !withdrawn_by_.contains(each.id)) superseded.insert(*old);
-    }
     std::vector<const EventEnvelope*> out;
     for (const EventEnvelope& each : there_) {
-      if (!superseded_by(each) || withdrawn_by_.contains(each.id) || superseded.contains(each.id)) continue;
+      if (!superseded_by(each) || withdrawn_by_.contains(each.id) || superseded_.contains(each.id)) continue;
       const EventEnvelope& first = first_of(each);
       if (first.device == imported_.front().device && !now.contains(first.id)) out.push_back(&each);
     }
     return out;
+  }
+
+  [[nodiscard]] bool set_aside_elsewhere(const std::string& id) const {
+    const auto away = withdrawn_by_.find(id);
+    return superseded_.contains(id) || (away != withdrawn_by_.end() && away->second->device != imported_.front().device);
   }
 
   /// Whether the folder and the record have anything in common but the job's id.
@@ -118,6 +122,7 @@ class TakingIn {
       if (away != withdrawn_by_.end() && away->second->device == imported_.front().device) more.push_back(withdrawal(away->second->id, why, doing));
       if (there != known_.end()) {
         ++out.there;
+        if (set_aside_elsewhere(each.id)) ++out.aside;
         continue;
       }
       each.device_sequence = ++sequence_;
@@ -154,6 +159,7 @@ class TakingIn {
   std::vector<EventEnvelope> there_;
   std::unordered_map<std::string, const EventEnvelope*> known_;
   std::unordered_map<std::string, const EventEnvelope*> withdrawn_by_;  ///< event -> the withdrawal that stands
+  std::set<std::string> superseded_;  ///< by a correction that stands
   std::int64_t sequence_ = 0;
 };
 
@@ -186,7 +192,7 @@ Result<TakenIn> take_in(Store& store, const FolderTexts& texts, const std::optio
     problems.push_back({"record.corrected_elsewhere", {}, {verbatim("job", job), verbatim("named", name_of(each->payload))}});
   }
   if (!problems.empty()) return problems;
-  TakenIn out{job, 0, 0, 0};
+  TakenIn out{job, 0, 0, 0, 0};
   const std::vector<EventEnvelope> more = taking.events(corrected.value_or(""), doing, out);
   const Result<std::vector<Accepted>> accepted = append_events(store, there, more);
   if (!accepted.ok()) return accepted.problems();

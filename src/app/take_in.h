@@ -15,6 +15,7 @@ struct TakenIn {
   std::int64_t fresh;      ///< events that were new
   std::int64_t there;      ///< that were there already
   std::int64_t withdrawn;  ///< of earlier ones that the folder holds no longer
+  std::int64_t aside;      ///< of those that were there: corrected or withdrawn in the record, and not in the folder
 };
 
 /// Takes the two files of a folder into the record. Taking it in twice adds nothing. Lines that the folder held when it was last taken in

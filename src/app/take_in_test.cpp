@@ -101,7 +101,7 @@ TEST(TakeIn, WhatWasTakenBackElsewhereStaysSo) {
   ASSERT_TRUE(bench.take(texts).ok());
   const RecordedJob recorded = bench.recorded(kJob);
   ASSERT_TRUE(withdraw(bench.store, recorded, {recorded.job.readings.back().event, "wrong bore"}, bench.doing).ok());
-  ASSERT_TRUE(bench.take(texts).ok());
+  EXPECT_EQ(bench.take(texts).value().aside, 1) << "and that is said";
   EXPECT_EQ(bench.recorded(kJob).job.readings.size(), recorded.job.readings.size() - 1);
 }
 
@@ -113,7 +113,9 @@ TEST(TakeIn, AReadingPutRightInTheRecordAndInTheFolderIsNotTakenTwice) {
   const auto mid = std::find_if(recorded.job.readings.begin(), recorded.job.readings.end(),
                                 [](const auto& each) { return each.value.part == "bore-1" && each.value.quantity.text == "32 acw"; });
   ASSERT_TRUE(correct_reading(bench.store, recorded, {mid->event, "digits swapped"}, "23 acw", bench.doing).ok());
-  EXPECT_EQ(bench.take(texts).value().fresh, 0) << "the folder as it was is no fault";
+  const TakenIn as_it_was = bench.take(texts).value();
+  EXPECT_EQ(as_it_was.fresh, 0) << "the folder as it was is no fault";
+  EXPECT_EQ(as_it_was.aside, 1);
   EXPECT_EQ(refused(bench.take(with_line(texts, kMid, kMidCorrected), "digits swapped")), "record.corrected_elsewhere");
   EXPECT_EQ(texts_of_mid(bench.recorded(kJob).job), std::vector<std::string>{"23 acw"});
 }

@@ -85,6 +85,7 @@ class RecordCommands {
     const TakenIn& counts = taken.value();
     RunResult out = said({"record.taken_in", {verbatim("job", counts.job), count("fresh", counts.fresh), count("there", counts.there),
                                               count("withdrawn", counts.withdrawn)}});
+    if (counts.aside > 0) out.out += sentence({"record.aside", {count("aside", counts.aside)}}, look_.language) + "\n";
     return indexed(counts.job, std::move(out));
   }
 

@@ -47,15 +47,21 @@ class HistoryText {
 
   std::string run() const {
     std::string out = rebuild_.day + "  " + rebuild_.name + "  (" + rebuild_.job + ")\n";
+    if (rebuild_.part.kind.empty()) return out + problems();
     out += "  " + rebuild_.part.id + "  " + word_for("kind." + rebuild_.part.kind, look_.language) + ", " +
            word_for("condition." + std::string(condition_name(rebuild_.part.condition)), look_.language) + ", " +
            (rebuild_.part.step.offset ? rebuild_.part.step.offset->text : word_for("step." + std::string(step_kind_name(rebuild_.part.step.kind)), look_.language)) +
            "  " + marked(rebuild_.state, look_.language, look_.colour) + "\n";
-    for (const Problem& each : rebuild_.problems) out += "  " + sentence(each, look_.language) + "\n";
-    return out + verdicts() + events();
+    return out + problems() + verdicts() + events();
   }
 
  private:
+  [[nodiscard]] std::string problems() const {
+    std::string out;
+    for (const Problem& each : rebuild_.problems) out += "  " + sentence(each, look_.language) + "\n";
+    return out;
+  }
+
   [[nodiscard]] std::string verdicts() const {
     const UnitId unit = rebuild_.judged.opened ? rebuild_.judged.opened->value.shown_unit : UnitId::millimetre;
     std::vector<std::vector<std::string>> rows;

@@ -5,6 +5,7 @@ check_record.py <fettle> <root of the repository>
 
 import hashlib
 import json
+import os
 import pathlib
 import re
 import shutil
@@ -250,6 +251,35 @@ def check_refusals(program, schemas, folder, root):
     taken.run("open", str(root / "tests/cli/jobs/grebe-12"))
 
 
+def check_full_disk(program, schemas, folder, root):
+    """A small disk of its own: what was acknowledged is there, the rest is refused with a sentence, and after room is made work goes on."""
+    disk = folder / "small-disk"
+    disk.mkdir()
+    if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", str(disk)], capture_output=True, check=False).returncode != 0:
+        print("DID NOT RUN: a full disk of its own; mounting is not allowed here. tests/store has the page limit and the failing disk.")
+        return
+    try:
+        record = Record(program, schemas, disk / "full.fettle")
+        record.run("open", str(root / "examples/curlew-3"))
+        ballast = disk / "ballast"
+        with ballast.open("wb", buffering=0) as file:
+            try:
+                while True:
+                    file.write(bytes(4096))
+            except OSError:
+                pass
+        # Room to look, and too little for a job of 828 events.
+        os.truncate(ballast, ballast.stat().st_size - 128 * 1024)
+        before = record.run("events", "tern-curlew-3")
+        record.refused("is full", "open", str(root / "tests/cli/jobs/grebe-12"))
+        check(record.run("events", "tern-curlew-3") == before, "what was acknowledged is there")
+        ballast.unlink()
+        record.run("open", str(root / "tests/cli/jobs/grebe-12"))
+        check(record.document("verified-record", "verify")["faults"] == [], "the record is whole after the disk was full")
+    finally:
+        subprocess.run(["umount", str(disk)], check=False)
+
+
 def check_many_at_once(program, schemas, folder, root):
     """Programs that write to one job at the same moment: each is told what became of it, and the job stays whole."""
     record = Record(program, schemas, folder / "many.fettle")
@@ -312,6 +342,7 @@ def main():
         check_refusals(program, schemas, folder, root)
         check_edited_folder(program, schemas, folder, root)
         check_many_at_once(program, schemas, folder, root)
+        check_full_disk(program, schemas, folder, root)
     return report()
 
 
