@@ -13,6 +13,7 @@ class Folder {
     out_.job.rule = usual_rule();
     withdrawn_ = withdrawn_among(events);
     for (const EventEnvelope& event : events) accept(event);
+    drop_superseded();
     in_order_of_entry("part", out_.job.parts);
     in_order_of_entry("gauge", out_.job.gauges);
     in_order_of_entry("setting", out_.job.settings);
@@ -86,13 +87,21 @@ class Folder {
       out_.problems.push_back(Problem{"job.supersedes_unknown", reading.quantity.place, {verbatim("event", *reading.supersedes)}});
       return;
     }
-    const auto at = static_cast<std::ptrdiff_t>(old->second);
     out_.job.superseded_readings.push_back(readings[old->second]);
-    readings.erase(readings.begin() + at);
+    superseded_.insert(old->second);
     reading_index_.erase(old);
-    for (auto& [event, index] : reading_index_) {
-      if (index > static_cast<std::size_t>(at)) --index;
+  }
+
+  /// All at once at the end: a job may hold thousands of corrections.
+  void drop_superseded() {
+    auto& readings = out_.job.readings;
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+      if (superseded_.contains(i)) continue;
+      if (kept != i) readings[kept] = std::move(readings[i]);
+      ++kept;
     }
+    readings.erase(readings.begin() + static_cast<std::ptrdiff_t>(kept), readings.end());
   }
 
   /// What was withdrawn leaves its place to whatever is entered anew under its id. False: a withdrawal, which says for itself what it is.
@@ -130,6 +139,7 @@ class Folder {
   Folded out_{};
   std::unordered_map<std::string, const EventEnvelope*> seen_;
   std::unordered_map<std::string, std::size_t> reading_index_;
+  std::unordered_set<std::size_t> superseded_;  ///< places in the readings
   std::unordered_set<std::string> ids_;
   std::unordered_set<std::string> withdrawn_;
   std::unordered_map<std::string, std::size_t> places_;  ///< "part bore-1" -> when it was first entered

@@ -141,5 +141,18 @@ TEST(Fold, NothingThatIsNotThereCanBeWithdrawn) {
   EXPECT_EQ(codes(fold({withdrawn("w1", "e1"), first})), (std::vector<std::string>{"job.withdraws_unknown"})) << "only what came before";
 }
 
+TEST(Fold, ManyCorrectionsInARowLeaveTheLast) {
+  std::vector<EventEnvelope> events = {event("r0", ReadingTaken{reading("1 cw")}), event("other", ReadingTaken{reading("33 cw")})};
+  for (int i = 1; i <= 3000; ++i) {
+    events.push_back(event("r" + std::to_string(i), ReadingTaken{reading(std::to_string(1 + i % 90) + " cw", "r" + std::to_string(i - 1))}));
+  }
+  const Folded folded = fold(events);
+  ASSERT_TRUE(folded.problems.empty());
+  ASSERT_EQ(folded.job.readings.size(), 2U);
+  EXPECT_EQ(folded.job.readings[0].event, "other");
+  EXPECT_EQ(folded.job.readings[1].event, "r3000");
+  EXPECT_EQ(folded.job.superseded_readings.size(), 3000U);
+}
+
 }  // namespace
 }  // namespace fettle
