@@ -15,12 +15,10 @@ Result<Attached> attach_file(Store& store, const RecordedJob& to, const ToAttach
   if (!problems.empty()) return problems;
   // The bytes first: an event that names them must find them.
   store.keep_file({attachment->hash, attachment->type, attachment->bytes, attachment->thumbnail});
-  const Result<std::vector<Accepted>> accepted =
+  const Result<std::vector<std::string>> made =
       append(store, to, {FileAttached{attachment->hash, attachment->type, what.name, what.part, what.note}}, doing);
-  if (!accepted.ok()) return accepted.problems();
-  const std::vector<AcceptedEvent> made = store.events(to.job.id, accepted.value().front().position - 1);
-  FETTLE_ASSERT(!made.empty(), to.job.id);
-  return Attached{made.front().envelope.id, attachment->hash, attachment->type, static_cast<std::int64_t>(attachment->bytes.size()), attachment->notices};
+  if (!made.ok()) return made.problems();
+  return Attached{made.value().front(), attachment->hash, attachment->type, static_cast<std::int64_t>(attachment->bytes.size()), attachment->notices};
 }
 
 }  // namespace fettle

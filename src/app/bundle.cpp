@@ -120,10 +120,6 @@ class Bundle {
   BundleManifest manifest_{};
 };
 
-}  // namespace
-
-namespace {
-
 /// A courtesy: where the events hold what no folder can say, there is none.
 void add_folder(const std::vector<EventEnvelope>& events, std::vector<PackedFile>& files) {
   const Result<WrittenFolder> folder = written_folder(events);

@@ -89,7 +89,7 @@ TEST(Correct, AnEventIsNamedByEnoughOfItsDigits) {
   Bench twins;
   const FindingSeen seen{{"bore-1", "score", FindingWeight::note, "", {}}};
   for (const char* id : {"abcd0000000000000000000000000000", "abcd1000000000000000000000000000"}) {
-    ASSERT_TRUE(append_events(twins.store, twins.recorded(kJob).events, {{id, kJob, "d", 1, "", "", seen}}).ok());
+    ASSERT_TRUE(append_events(twins.store, twins.recorded(kJob), {{id, kJob, "d", 1, "", "", seen}}).ok());
   }
   EXPECT_EQ(refused(twins.take_back("abcd")), "record.which_event");
   EXPECT_TRUE(twins.take_back("abcd1").ok());

@@ -6,6 +6,7 @@
 #include "app/take_in.h"
 #include "app/open_folder.h"
 #include "base/clock.h"
+#include "base/progress.h"
 #include "store/memory_store.h"
 
 // For the tests of app: a record in memory with the example in it, under a clock that is wound by hand.
@@ -15,6 +16,11 @@ class WoundClock final : public Clock {
  public:
   [[nodiscard]] std::string now() override { return at; }
   std::string at = "2031-05-04T08:12:00.000000Z";
+};
+
+class GoesOn final : public Progress {
+ public:
+  [[nodiscard]] bool tell(long, long) override { return true; }
 };
 
 inline const std::string kExample = std::string(FETTLE_SOURCE_DIR) + "/examples/curlew-3";

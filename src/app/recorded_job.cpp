@@ -85,10 +85,10 @@ Result<RecordedJob> recorded_from(const std::vector<AcceptedEvent>& events) {
 namespace {
 
 /// What keeps `all` from being a job: that it does not fold, or breaks a rule that was kept before.
-Problems problems_of(const std::vector<EventEnvelope>& before, const std::vector<EventEnvelope>& all) {
+Problems problems_of(const Job& before, const std::vector<EventEnvelope>& all) {
   const Folded folded = fold(all);
   if (!folded.problems.empty()) return folded.problems;
-  const std::vector<BrokenRule> known = broken_rules(fold(before).job);
+  const std::vector<BrokenRule> known = broken_rules(before);
   Problems out;
   for (const BrokenRule& each : broken_rules(folded.job)) {
     if (std::find(known.begin(), known.end(), each) != known.end()) continue;
@@ -105,27 +105,31 @@ Result<RecordedJob> open_recorded(Store& store, const std::string& job) {
   return recorded_from(events);
 }
 
-Result<std::vector<Accepted>> append_events(Store& store, const std::vector<EventEnvelope>& there, const std::vector<EventEnvelope>& more) {
-  std::vector<EventEnvelope> all = there;
+Result<std::vector<Accepted>> append_events(Store& store, const RecordedJob& to, const std::vector<EventEnvelope>& more) {
+  std::vector<EventEnvelope> all = to.events;
   all.insert(all.end(), more.begin(), more.end());
-  if (Problems problems = problems_of(there, all); !problems.empty()) return problems;
+  if (Problems problems = problems_of(to.job, all); !problems.empty()) return problems;
   std::vector<Envelope> envelopes;
   for (const EventEnvelope& each : more) envelopes.push_back({each.job, each.id, event_json(each)});
   if (envelopes.empty()) return std::vector<Accepted>{};
-  return store.accept_after(envelopes, static_cast<std::int64_t>(there.size()));
+  return store.accept_after(envelopes, static_cast<std::int64_t>(to.events.size()));
 }
 
-Result<std::vector<Accepted>> append(Store& store, const RecordedJob& to, std::vector<Payload> payloads, const Doing& doing) {
+Result<std::vector<std::string>> append(Store& store, const RecordedJob& to, std::vector<Payload> payloads, const Doing& doing) {
   std::vector<EventEnvelope> more;
+  std::vector<std::string> ids;
   std::int64_t sequence = last_sequence(to.events, kDevice);
   std::string before = to.accepted.empty() ? kNoHash : to.accepted.back().hash;
   for (Payload& payload : payloads) {
     EventEnvelope event{std::string(32, '0'), to.job.id, kDevice, ++sequence, doing.at, doing.who, std::move(payload)};
     event.id = digest({before, event_json(event)});
     before = event.id;
+    ids.push_back(event.id);
     more.push_back(std::move(event));
   }
-  return append_events(store, to.events, more);
+  const Result<std::vector<Accepted>> accepted = append_events(store, to, more);
+  if (!accepted.ok()) return accepted.problems();
+  return ids;
 }
 
 }  // namespace fettle

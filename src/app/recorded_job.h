@@ -32,11 +32,11 @@ struct Doing {
 
 /// Appends payloads as events made here, after checking that the job still folds and keeps the rules of the record. Nothing is appended where
 /// the job went on since it was read: store.moved_on; read it again and do it again (see while_overtaken). Their ids come from what they hold and what stood before
-/// them. Problems: those of fold and of Store::accept, record.rule_broken; then nothing was appended.
-[[nodiscard]] Result<std::vector<Accepted>> append(Store& store, const RecordedJob& to, std::vector<Payload> payloads, const Doing& doing);
+/// them. Problems: those of fold and of Store::accept, record.rule_broken; then nothing was appended. Gives their ids.
+[[nodiscard]] Result<std::vector<std::string>> append(Store& store, const RecordedJob& to, std::vector<Payload> payloads, const Doing& doing);
 
 /// Appends events as they are, likewise checked. `more` may hold some that are there already.
-[[nodiscard]] Result<std::vector<Accepted>> append_events(Store& store, const std::vector<EventEnvelope>& there, const std::vector<EventEnvelope>& more);
+[[nodiscard]] Result<std::vector<Accepted>> append_events(Store& store, const RecordedJob& to, const std::vector<EventEnvelope>& more);
 
 /// Does `act`, which reads a job and appends to it, again while somebody else was quicker; after many times what it says then is given.
 template <class Act>

@@ -44,7 +44,10 @@ bool same_turn(const Reading& a, const Reading& b) {
 
 class TakingIn {
  public:
-  TakingIn(std::vector<EventEnvelope> imported, std::vector<EventEnvelope> there) : imported_(std::move(imported)), there_(std::move(there)) {
+  /// `imported`: at least one, all of one job. `there` must outlive this.
+  TakingIn(std::vector<EventEnvelope> imported, const std::vector<EventEnvelope>& there)
+      : imported_(std::move(imported)), there_(there), job_(imported_.front().job), folder_(imported_.front().device) {
+    for (const EventEnvelope& each : imported_) now_.insert(each.id);
     for (const EventEnvelope& each : there_) known_.emplace(each.id, &each);
     // From the last to the first, as fold does it: which withdrawal of an event stands.
     for (auto event = there_.rbegin(); event != there_.rend(); ++event) {
@@ -58,38 +61,33 @@ class TakingIn {
 
   /// Events of the folder that the folder holds no longer, and that still count.
   [[nodiscard]] std::vector<const EventEnvelope*> gone() const {
-    std::set<std::string> now;
-    for (const EventEnvelope& each : imported_) now.insert(each.id);
     std::vector<const EventEnvelope*> out;
-    const std::string& folder = imported_.front().device;
     for (const EventEnvelope& each : there_) {
-      const bool of_folder = each.device == folder && !std::holds_alternative<EventWithdrawn>(each.payload);
-      if (of_folder && !now.contains(each.id) && !withdrawn_by_.contains(each.id)) out.push_back(&each);
+      const bool of_folder = each.device == folder_ && !std::holds_alternative<EventWithdrawn>(each.payload);
+      if (of_folder && !now_.contains(each.id) && !withdrawn_by_.contains(each.id)) out.push_back(&each);
     }
     return out;
   }
 
   /// Readings that were put right in the record, while the folder no longer says what was put right: two would stand for one.
   [[nodiscard]] std::vector<const EventEnvelope*> corrected_elsewhere() const {
-    std::set<std::string> now;
-    for (const EventEnvelope& each : imported_) now.insert(each.id);
     std::vector<const EventEnvelope*> out;
     for (const EventEnvelope& each : there_) {
       if (!superseded_by(each) || withdrawn_by_.contains(each.id) || superseded_.contains(each.id)) continue;
       const EventEnvelope& first = first_of(each);
-      if (first.device == imported_.front().device && !now.contains(first.id)) out.push_back(&each);
+      if (first.device == folder_ && !now_.contains(first.id)) out.push_back(&each);
     }
     return out;
   }
 
   [[nodiscard]] bool set_aside_elsewhere(const std::string& id) const {
     const auto away = withdrawn_by_.find(id);
-    return superseded_.contains(id) || (away != withdrawn_by_.end() && away->second->device != imported_.front().device);
+    return superseded_.contains(id) || (away != withdrawn_by_.end() && away->second->device != folder_);
   }
 
   /// Whether the folder and the record have anything in common but the job's id.
   [[nodiscard]] bool shares_nothing() const {
-    const bool of_folder = std::any_of(there_.begin(), there_.end(), [&](const EventEnvelope& each) { return each.device == imported_.front().device; });
+    const bool of_folder = std::any_of(there_.begin(), there_.end(), [&](const EventEnvelope& each) { return each.device == folder_; });
     return of_folder && std::none_of(imported_.begin(), imported_.end(), [&](const EventEnvelope& each) { return known_.contains(each.id); });
   }
 
@@ -108,7 +106,7 @@ class TakingIn {
   /// Withdrawals first, so that what is entered anew finds its id free.
   [[nodiscard]] std::vector<EventEnvelope> events(const std::string& why, const Doing& doing, TakenIn& out) {
     for (const EventEnvelope& each : there_) {
-      if (each.device == imported_.front().device) sequence_ = std::max(sequence_, each.device_sequence);
+      if (each.device == folder_) sequence_ = std::max(sequence_, each.device_sequence);
     }
     std::vector<EventEnvelope> more;
     for (const EventEnvelope* each : gone()) {
@@ -119,7 +117,7 @@ class TakingIn {
       const auto there = known_.find(each.id);
       const auto away = withdrawn_by_.find(each.id);
       // What somebody took back elsewhere stays so, whatever the folder says.
-      if (away != withdrawn_by_.end() && away->second->device == imported_.front().device) more.push_back(withdrawal(away->second->id, why, doing));
+      if (away != withdrawn_by_.end() && away->second->device == folder_) more.push_back(withdrawal(away->second->id, why, doing));
       if (there != known_.end()) {
         ++out.there;
         if (set_aside_elsewhere(each.id)) ++out.aside;
@@ -149,14 +147,16 @@ class TakingIn {
   }
 
   EventEnvelope withdrawal(const std::string& event, const std::string& why, const Doing& doing) {
-    const EventEnvelope& first = there_.front();
-    EventEnvelope out{digest({"withdrawn", event, std::to_string(there_.size()), why, doing.who, doing.at}), first.job, imported_.front().device, ++sequence_, doing.at, doing.who,
+    EventEnvelope out{digest({"withdrawn", event, std::to_string(there_.size()), why, doing.who, doing.at}), job_, folder_, ++sequence_, doing.at, doing.who,
                       EventWithdrawn{event, why}};
     return out;
   }
 
   std::vector<EventEnvelope> imported_;
-  std::vector<EventEnvelope> there_;
+  const std::vector<EventEnvelope>& there_;
+  const std::string job_;
+  const std::string folder_;   ///< the device of folders
+  std::set<std::string> now_;  ///< ids that the folder holds
   std::unordered_map<std::string, const EventEnvelope*> known_;
   std::unordered_map<std::string, const EventEnvelope*> withdrawn_by_;  ///< event -> the withdrawal that stands
   std::set<std::string> superseded_;  ///< by a correction that stands
@@ -176,13 +176,13 @@ Result<TakenIn> take_in(Store& store, const FolderTexts& texts, const std::optio
   Imported imported = import_folder(texts);
   if (!imported.problems.empty()) return std::move(imported.problems);
   const std::string job = imported.events.front().job;
-  std::vector<EventEnvelope> there;
+  RecordedJob there{};
   if (store.last(job)) {
     Result<RecordedJob> recorded = open_recorded(store, job);
     if (!recorded.ok()) return recorded.problems();
-    there = std::move(recorded).value().events;
+    there = std::move(recorded).value();
   }
-  TakingIn taking(std::move(imported.events), there);
+  TakingIn taking(std::move(imported.events), there.events);
   if (taking.shares_nothing()) return Problem{"record.another_job", {}, {verbatim("job", job)}};
   if (Problems wrong = corrected ? problems_of_reason(*corrected) : Problems{}; !wrong.empty()) return wrong;
   const auto gone = taking.gone();

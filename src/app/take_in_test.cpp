@@ -80,6 +80,22 @@ TEST(TakeIn, ALineThatComesBackCountsAgain) {
   EXPECT_EQ(texts_of_mid(bench.recorded(kJob).job), std::vector<std::string>{"23 acw"});
 }
 
+// The first event of the folder was moved away while its device was still asked for.
+TEST(TakeIn, ALineComesBackAlsoWhereTheJobItselfIsChanged) {
+  RecordOnBench bench;
+  const FolderTexts texts = read_folder(kExample).value();
+  ASSERT_TRUE(bench.take(texts).ok());
+  ASSERT_TRUE(bench.take(with_line(texts, kMid, kMidCorrected), "digits swapped").ok());
+  FolderTexts back = texts;
+  const std::string name = "name = \"";
+  back.job_toml.insert(back.job_toml.find(name) + name.size(), "Old ");
+  const TakenIn taken = bench.take(back, "they were right, and the name").value();
+  EXPECT_EQ(taken.aside, 0);
+  const RecordedJob now = bench.recorded(kJob);
+  EXPECT_EQ(texts_of_mid(now.job), std::vector<std::string>{"32 acw"});
+  for (const EventEnvelope& each : now.events) EXPECT_EQ(each.device, "folder");
+}
+
 TEST(TakeIn, APartEnteredAnewKeepsItsPlaceAndItsReadings) {
   RecordOnBench bench;
   FolderTexts texts = read_folder(kExample).value();

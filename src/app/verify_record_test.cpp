@@ -11,18 +11,13 @@ namespace {
 
 const std::string kJob = "tern-curlew-3";
 
-class Going final : public Progress {
- public:
-  [[nodiscard]] bool tell(long, long) override { return true; }
-};
-
 struct Bench : RecordOnBench {
   Bench() {
     EXPECT_TRUE(take(read_folder(kExample).value()).ok());
     index_job(store, recorded(kJob));
   }
   [[nodiscard]] std::vector<std::string> faults() {
-    Going going;
+    GoesOn going;
     std::vector<std::string> out;
     for (const StoreFault& each : verify_record(store, going).faults) out.push_back(each.problem.code);
     return out;
@@ -34,7 +29,7 @@ using Codes = std::vector<std::string>;
 TEST(VerifyRecord, AWholeRecordHasNoFault) {
   Bench bench;
   EXPECT_EQ(bench.faults(), Codes{});
-  Going going;
+  GoesOn going;
   const VerifiedRecord looked = verify_record(bench.store, going);
   EXPECT_EQ(looked.jobs, 1);
   EXPECT_EQ(looked.events, static_cast<std::int64_t>(bench.store.events(kJob, 0).size()));

@@ -8,11 +8,6 @@
 namespace fettle {
 namespace {
 
-class Going final : public Progress {
- public:
-  [[nodiscard]] bool tell(long, long) override { return true; }
-};
-
 /// A store on a disk that is full.
 class Fails final : public Store {
  public:
@@ -38,7 +33,7 @@ class Fails final : public Store {
 
 /// A world with one record, made anew for each command.
 struct Yard {
-  Going going;
+  GoesOn going;
   WoundClock clock;
 
   template <class Kind, class... Given>
