@@ -10,12 +10,11 @@ import ssl
 import stat
 import subprocess
 import sys
-import tempfile
 import time
 import warnings
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from served import Listening, Served, status_of, read_answer, code_of  # noqa: E402
+from served import Listening, Served, new_folder, status_of, read_answer, code_of  # noqa: E402
 from program import check, report  # noqa: E402
 
 ADDRESS = "10.77.0.1"
@@ -206,7 +205,7 @@ def expect_version_six(program):
 
 
 def expect_refused_starts(program, keys):
-    folder = tempfile.mkdtemp(prefix="fettle-http-")
+    folder = new_folder()
     # In this order: server.open_to_itself, server.certificate_and_key, server.no_name, server.cannot_listen, server.bad_certificate,
     # server.gauge_option, entry.template_field.
     for options, wanted in ((["--open-to", "127.0.0.1"], "this machine itself"), (["--certificate", keys + "/certificate.pem"], "of no use without its key"),
