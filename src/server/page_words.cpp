@@ -4,6 +4,8 @@
 #include <array>
 #include <utility>
 
+#include "server/answers.h"
+
 namespace fettle {
 namespace {
 
@@ -68,14 +70,12 @@ std::vector<SaidProblem> PageWords::said(const Problems& problems) const {
   return out;
 }
 
-HttpResponse page_answer(std::string json) { return {200, "application/json", {}, std::move(json)}; }
-
 HttpResponse page_refusal(const Problems& problems, Language language) {
   constexpr std::array kNotThere = {"record.no_such_job", "app.round_unknown_part", "app.round_unknown_setting", "app.set_unknown_gauge", "app.set_for_unknown"};
   const bool not_there = std::any_of(problems.begin(), problems.end(), [&](const Problem& each) {
     return std::find(kNotThere.begin(), kNotThere.end(), each.code) != kNotThere.end();
   });
-  return {not_there ? 404 : 422, "application/json", {}, refusal_json(PageWords(language).said(problems))};
+  return refused(not_there ? 404 : 422, problems, language);
 }
 
 std::optional<std::string> asked_for(const HttpRequest& request, const std::string& name) {

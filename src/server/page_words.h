@@ -38,8 +38,6 @@ class PageWords {
 /// All letters large; ß becomes SS.
 [[nodiscard]] std::string shouted(const std::string& text);
 
-/// 200 with JSON.
-[[nodiscard]] HttpResponse page_answer(std::string json);
 /// 404 where a thing was named that is not there, else 422.
 [[nodiscard]] HttpResponse page_refusal(const Problems& problems, Language language);
 

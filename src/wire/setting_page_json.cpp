@@ -9,7 +9,7 @@ namespace {
 using json::Json;
 
 Json said_problems(const std::vector<SaidProblem>& problems) {
-  return json::array_of(problems, [](const SaidProblem& each) { return Json{{"code", each.code}, {"what", each.what}, {"do", each.act}}; });
+  return json::array_of(problems, [](const SaidProblem& each) { return Json{{"code", each.code}, {"what", each.what}, {"do", each.to_do}}; });
 }
 
 Json gauge_of_page(const GaugePage::Gauge& gauge) {
@@ -31,12 +31,6 @@ Json set_to_of_page(const SettingPage::SetTo& set_to) {
 }
 
 }  // namespace
-
-std::string refusal_json(const std::vector<SaidProblem>& problems) {
-  Json out = json::page("fettle-refusal");
-  out["problems"] = said_problems(problems);
-  return json::text_of(out);
-}
 
 std::string gauge_page_json(const GaugePage& page) {
   Json out = json::page("fettle-gauge-page");

@@ -7,20 +7,11 @@
 
 #include "base/result.h"
 #include "entry/typed_quantity.h"
+#include "wire/border_json.h"
 
 namespace fettle {
 
 // Gauges and how to set them, in words, see docs/HTTP.md.
-
-/// What a problem looks like to a person.
-struct SaidProblem {
-  std::string code;
-  std::string what;
-  std::string act;  ///< what to do
-};
-
-/// refusal.schema.json; one problem at least.
-[[nodiscard]] std::string refusal_json(const std::vector<SaidProblem>& problems);
 
 /// A setting as the strip above a round has it.
 struct SettingStrip {
