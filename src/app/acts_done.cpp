@@ -44,7 +44,7 @@ class InWords {
   }
   Message operator()(const LimitEntered& payload) const {
     const Limit& limit = payload.limit;
-    return {"act_done.limit", {list("group", {group_message(limit.kind)}), word("definition", "definition." + limit.definition), verbatim("bound", limit.bound.text)}};
+    return {"act_done.limit", {list("group", {group_message(limit.kind)}), definition(limit), verbatim("bound", limit.bound.text)}};
   }
   Message operator()(const RuleChosen&) const { return {"act_done.rule", {}}; }
   Message operator()(const EventWithdrawn& payload) const {
@@ -55,6 +55,16 @@ class InWords {
     }
     return {"act_done.brought_back", {verbatim("why", payload.why)}};
   }
+  Message operator()(const ZeroLooked& payload) const {
+    return {payload.closes ? "act_done.zero_closed" : "act_done.zero_looked", {gauge_set("gauge", payload.setting), verbatim("text", payload.shows.text)}};
+  }
+  Message operator()(const TemperaturesTaken& payload) const {
+    return {"act_done.temperatures", {verbatim("part", payload.part ? payload.part->text : "–"), verbatim("master", payload.master ? payload.master->text : "–")}};
+  }
+  Message operator()(const VerdictTaken& payload) const {
+    const char* key = payload.word == TakenWord::within ? "act_done.taken_within" : "act_done.taken_beyond";
+    return {key, {part("part", payload.part), verbatim("why", payload.why)}};
+  }
   Message operator()(const FileAttached& payload) const {
     if (payload.part) return {"act_done.file_of_part", {part("part", *payload.part)}};
     return {"act_done.file", {}};
@@ -64,6 +74,17 @@ class InWords {
   [[nodiscard]] Argument part(std::string name, const std::string& id) const {
     const Part* found = part_of(recorded_.job, id);
     return found == nullptr ? verbatim(std::move(name), id) : part_argument(std::move(name), *found);
+  }
+
+  [[nodiscard]] Argument gauge_set(std::string name, const std::string& setting) const {
+    for (const auto& each : recorded_.job.settings) {
+      if (each.value.id == setting) return verbatim(std::move(name), each.value.gauge);
+    }
+    return verbatim(std::move(name), setting);
+  }
+  [[nodiscard]] static Argument definition(const Limit& limit) {
+    const Kind* kind = catalogue().kind(limit.kind);
+    return word("definition", "definition." + limit.definition + (kind == nullptr ? "" : "." + std::string(feature_name(kind->feature))));
   }
 
   const RecordedJob& recorded_;

@@ -4,6 +4,7 @@
 
 #include "app/part_words.h"
 #include "base/day.h"
+#include "catalogue/catalogue.h"
 
 namespace fettle {
 namespace {

@@ -29,7 +29,7 @@ const std::string& who_made(const RecordedJob& recorded, const std::string& even
 std::string last_reader(const RecordedJob& recorded, const std::string& setting) {
   for (auto each = recorded.events.rbegin(); each != recorded.events.rend(); ++each) {
     const auto* taken = std::get_if<ReadingTaken>(&each->payload);
-    if (taken != nullptr && taken->reading.setting == setting) return each->who;
+    if (taken != nullptr && taken->reading.setting == setting) return taken->reading.read_by.value_or(each->who);
   }
   return "";
 }
@@ -98,7 +98,11 @@ std::optional<std::size_t> place_in_log(const RecordedJob& recorded, const std::
 
 SettingNow setting_now(const RecordedJob& recorded, const Kept<Setting>& setting, const Asking& asking) {
   SettingNow out{&setting, {}, setting.value.closing_zero.has_value(), {}, round_of(recorded, setting.value.id)};
-  const auto made = seconds_of_event(recorded, setting.event);
+  std::optional<std::int64_t> made = seconds_of_event(recorded, setting.event);
+  for (const auto& look : recorded.job.zero_looks) {
+    const auto looked = look.value.setting == setting.value.id ? seconds_of_event(recorded, look.event) : std::nullopt;
+    if (looked && made) made = std::max(*made, *looked);
+  }
   const auto now = utc_seconds(asking.now);
   if (made && now && *now >= *made) out.age_minutes = (*now - *made) / kSecondsPerMinute;
   if (!setting.value.master) return out;  // a direct gauge shows what it shows

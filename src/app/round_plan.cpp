@@ -145,6 +145,7 @@ class RoundPlanner {
   }
 
   [[nodiscard]] std::string reader_of(const Kept<Reading>& kept) const {
+    if (kept.value.read_by) return *kept.value.read_by;
     const auto found = who_.find(kept.event);
     return found == who_.end() ? std::string() : *found->second;
   }

@@ -16,10 +16,6 @@ constexpr std::array kStripOrder = {"compression", "leak-down", "clock-face", "v
                                     "piston", "bore-and-piston", "bearing-and-journal", "bearing-bore", "bearing-shell", "bearing-housing", "shells-in-housing",
                                     "crankshaft", "main-journal", "crankpin"};
 
-std::size_t strip_place(const std::string& kind) {
-  return static_cast<std::size_t>(std::find(kStripOrder.begin(), kStripOrder.end(), kind) - kStripOrder.begin());
-}
-
 StateWord state_in(const JudgedJob* judged, const std::string& part) {
   if (judged == nullptr) return StateWord::not_judged;
   const auto& states = judged->judgement.states;
@@ -204,6 +200,10 @@ int badness(VerdictWord word) {
     case VerdictWord::beyond: return 3;
   }
   return 0;
+}
+
+std::size_t strip_place(const std::string& kind) {
+  return static_cast<std::size_t>(std::find(kStripOrder.begin(), kStripOrder.end(), kind) - kStripOrder.begin());
 }
 
 WholeEngine whole_engine(const RecordedJob& recorded, const JudgedJob* judged, const Asking& asking) {

@@ -50,5 +50,7 @@ struct WholeEngine {
 [[nodiscard]] VerdictWord word_of(StateWord state);
 /// How bad a word is: beyond, too close, not judged, within.
 [[nodiscard]] int badness(VerdictWord word);
+/// Where a kind comes when an engine is taken apart.
+[[nodiscard]] std::size_t strip_place(const std::string& kind);
 
 }  // namespace fettle
