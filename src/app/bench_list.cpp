@@ -13,6 +13,7 @@ struct Opened {
   std::shared_ptr<const RecordedJob> recorded;
   std::shared_ptr<const JudgedJob> judged;  ///< or null
   std::string last_at;
+  std::optional<std::string> read_next;
 };
 
 const EventEnvelope* last_reading(const RecordedJob& recorded, std::string& at) {
@@ -30,9 +31,15 @@ std::optional<GoOn> go_on_in(const Opened& opened, const Asking& asking) {
   std::string at;
   const EventEnvelope* last = last_reading(*opened.recorded, at);
   if (last == nullptr) return std::nullopt;
-  const std::string part = std::get<ReadingTaken>(last->payload).reading.part;
-  const auto plan = plan_round(*opened.recorded, opened.judged.get(), {part, {}, {}, false, asking});
+  std::string part = std::get<ReadingTaken>(last->payload).reading.part;
+  auto plan = plan_round(*opened.recorded, opened.judged.get(), {part, {}, {}, false, asking});
   if (!plan.ok()) return std::nullopt;
+  // Where the part is done, the hand goes on to the next.
+  if (const auto& next = opened.read_next; next && !plan.value().next) {
+    part = *next;
+    plan = plan_round(*opened.recorded, opened.judged.get(), {part, {}, {}, false, asking});
+    if (!plan.ok()) return std::nullopt;
+  }
   const RoundPlan& round = plan.value();
   const Job& job = opened.recorded->job;
   GoOn out{job.id, name_of_job(job), part, where_message(round.part.part, round.count), {}, {}, {}};
@@ -71,8 +78,9 @@ BenchList bench_list(Store& store, OpenJobs& jobs, const Asking& asking) {
       continue;
     }
     const auto judged = jobs.judged(id);
-    const Opened opened{job.value(), judged.ok() ? judged.value() : nullptr, job.value()->accepted.back().accepted_at};
+    Opened opened{job.value(), judged.ok() ? judged.value() : nullptr, job.value()->accepted.back().accepted_at, {}};
     const WholeEngine whole = whole_engine(*opened.recorded, opened.judged.get(), asking);
+    if (whole.read_next) opened.read_next = whole.read_next->part->id;
     engines.emplace_back(opened.last_at, EngineOnBench{id, name_of_job(opened.recorded->job), whole.line, whole.word});
     std::string at;
     if (last_reading(*opened.recorded, at) != nullptr && (!last || at > last_at)) {

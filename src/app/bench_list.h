@@ -18,7 +18,7 @@ struct EngineOnBench {
   VerdictWord word;
 };
 
-/// Where the last reading of the whole record was taken.
+/// Where the last reading of the whole record was taken; once that part is done, what is to be read next in its engine.
 struct GoOn {
   std::string job;
   std::string name;

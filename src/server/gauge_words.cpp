@@ -1,5 +1,7 @@
 #include "server/gauge_words.h"
 
+#include <algorithm>
+
 namespace fettle {
 namespace {
 
@@ -31,6 +33,14 @@ std::string short_length(const Ratio& counts, UnitId unit) {
   while (out.back() == '0') out.pop_back();
   if (out.back() == '.') out.pop_back();
   return out;
+}
+
+std::string shop_length(const Ratio& counts, UnitId unit) {
+  std::string out = short_length(counts, unit);
+  const std::size_t least = unit == UnitId::inch ? 4 : 3;
+  if (out.find('.') == std::string::npos) out += '.';
+  const std::size_t decimals = out.size() - out.find('.') - 1;
+  return out + std::string(least - std::min(least, decimals), '0');
 }
 
 std::string gauge_name(const Gauge& gauge, const PageWords& words) {
@@ -107,15 +117,19 @@ SettingStrip setting_strip(const SettingNow& setting, const PageWords& words) {
   return {setting.setting->value.id, setting_words(setting, words), setting.age_minutes, !why.empty(), words.line_or_none(why)};
 }
 
-std::string zero_words(const Setting& setting, const PageWords& words) {
-  if (!setting.master) return "";
+std::string opening_words(const Setting& setting, const PageWords& words) {
   std::string zeros;
   if (setting.opening_zeros) {
     for (const TypedQuantity& each : *setting.opening_zeros) zeros += (zeros.empty() ? "" : ", ") + zero_text(each);
   } else {
     zeros = setting.opening_zero ? zero_text(*setting.opening_zero) : "0";
   }
-  std::string out = words.say(Message{"zero_words.opening", {verbatim("zeros", zeros)}});
+  return words.say(Message{"zero_words.opening", {verbatim("zeros", zeros)}});
+}
+
+std::string zero_words(const Setting& setting, const PageWords& words) {
+  if (!setting.master) return "";
+  std::string out = opening_words(setting, words);
   if (setting.closing_zero) out += " · " + words.say(Message{"zero_words.closing", {verbatim("zero", zero_text(*setting.closing_zero))}});
   return out;
 }

@@ -24,6 +24,7 @@ namespace fettle {
 [[nodiscard]] SettingStrip setting_strip(const SettingNow& setting, const PageWords& words);
 /// "zeros 0, ↺1, 0"
 [[nodiscard]] std::string zero_words(const Setting& setting, const PageWords& words);
+[[nodiscard]] std::string opening_words(const Setting& setting, const PageWords& words);
 [[nodiscard]] Message not_set_message(const GaugeNow& gauge);
 [[nodiscard]] Message origin_message(const Limit& limit);
 
@@ -35,6 +36,8 @@ namespace fettle {
 [[nodiscard]] std::string needle_text(const NeedleBetween& place, const PageWords& words);
 /// A length without the zeros behind its figures: "0.001", "78".
 [[nodiscard]] std::string short_length(const Ratio& counts, UnitId unit);
+/// As books print it, to 0.001 mm or .0001 in at least: "78.000".
+[[nodiscard]] std::string shop_length(const Ratio& counts, UnitId unit);
 
 [[nodiscard]] GaugePage gauge_page(const std::vector<GaugeNow>& gauges, UnitId unit, const PageWords& words);
 

@@ -28,7 +28,7 @@ class SettingSpeaker {
     SettingPage out{from_.gauge->id, from_.what_for, from_.setting, {}, {}, {}, words_.said(from_.problems), {}, {}, zeros(), sense(), {}, {}, {}, {}};
     for (const Gauge* each : from_.masters) out.masters.push_back({each->id, gauge_name(*each, words_)});
     if (from_.master != nullptr) out.master = from_.master->id;
-    if (from_.wanted) out.wanted = words_.number(in_unit(from_.wanted->ratio(), unit_, wanted_decimals())) + " " + symbol(unit_);
+    if (from_.wanted) out.wanted = words_.number(shop_length(from_.wanted->ratio(), unit_)) + " " + symbol(unit_);
     if (from_.up) {
       out.rods = rods();
       out.set_to = set_to();
@@ -41,14 +41,7 @@ class SettingSpeaker {
   }
 
  private:
-  /// As books print it: 0.001 mm, .0001 in.
-  [[nodiscard]] int wanted_decimals() const {
-    int decimals = unit_ == UnitId::inch ? 4 : 3;
-    const int most = fine_decimals(unit_) + 3;
-    while (decimals < most && in_unit(from_.wanted->ratio(), unit_, decimals + 1).back() != '0') ++decimals;
-    return decimals;
-  }
-  [[nodiscard]] Argument length(const char* name, const Ratio& counts) const { return decimal(name, short_length(counts, unit_), symbol(unit_)); }
+  [[nodiscard]] Argument length(const char* name, const Ratio& counts) const { return decimal(name, shop_length(counts, unit_), symbol(unit_)); }
   [[nodiscard]] Argument travel(const char* name, Length length) const {
     return length_argument(name, length.ratio(), unit_, unit_ == UnitId::inch ? kTravelDecimals + 1 : kTravelDecimals);
   }
@@ -84,7 +77,7 @@ class SettingSpeaker {
     const Length off = up.really_set - up.wanted;
     const auto apart = tolerance(off);
     if (!up.thimble) {
-      const std::string digits = words_.number(short_length(up.really_set.ratio(), unit_));
+      const std::string digits = words_.number(shop_length(up.really_set.ratio(), unit_));
       return {digits, symbol(unit_), words_.say(Message{"setting_page.marked", {verbatim("master", up.master), length("really", up.really_set.ratio()), length("wanted", up.wanted.ratio()), verbatim("off", *apart)}}), "", apart};
     }
     const ThimblePlace& place = up.thimble->nearest;
@@ -121,7 +114,7 @@ class SettingSpeaker {
   }
 
   [[nodiscard]] std::string pointer_line(const LimitPointer& pointer) const {
-    const std::string bound = words_.number(short_length(pointer.bound, unit_)) + " " + symbol(unit_);
+    const std::string bound = words_.number(shop_length(pointer.bound, unit_)) + " " + symbol(unit_);
     const Argument role = word("role", "setting_page.role." + std::string(role_name(pointer.role)));
     if (!pointer.in_travel) return words_.say(Message{"setting_page.pointer_far", {role, verbatim("bound", bound)}});
     std::vector<Argument> arguments = {verbatim("place", needle_text(pointer.at_limit, 1, words_)), role, verbatim("bound", bound)};
@@ -146,7 +139,7 @@ class SettingSpeaker {
       out.lines.push_back(words_.say(Message{"setting_page.last_on", {verbatim("master", *last.master)}}));
     }
     if (last.wanted) out.lines.push_back(words_.say(Message{"setting_page.last_wanted", {verbatim("wanted", words_.number(last.wanted->text))}}));
-    out.lines.push_back(capital(zero_words(last, words_)));
+    out.lines.push_back(capital(opening_words(last, words_)));
     if (from_.up && from_.up->assembled) out.lines.push_back(capital(words_.joined_line(pieces(from_.up->assembled->best), ", ")));
     return out;
   }

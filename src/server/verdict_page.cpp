@@ -115,7 +115,7 @@ class VerdictSpeaker {
     out.sizes = sizes(*from.part);
     out.moved = moved(from);
     out.limit_line = say({"verdict_page.limit_line", {verbatim("side", VerdictFigures::side_sign(limit)), verbatim("bound", figures_.exact(verdict.bound, limit)),
-                                                      verbatim("typed", figures_.typed_bound(limit)), verbatim("definition", figures_.definition_name(limit.definition, feature)),
+                                                      verbatim("typed", figures_.typed_bound(limit)), verbatim("definition", capital(figures_.definition_name(limit.definition, feature))),
                                                       list("origin", {origin_message(limit)})}});
     out.rule_line = rule_line(verdict);
     out.doubt = doubt(verdict.chance_shares.empty() && verdict.doubt ? verdict.doubt->shares : verdict.chance_shares);
@@ -133,8 +133,8 @@ class VerdictSpeaker {
     std::vector<Message> parts;
     if (verdict.as_measured) parts.push_back({"verdict_page.as_measured", {verbatim("value", figures_.exact(*verdict.as_measured, limit))}});
     if (verdict.best) {
-      parts.push_back({"verdict_page.best", {verbatim("best", figures_.bare(verdict.best->median, limit)), verbatim("low", figures_.bare(verdict.best->low, limit)),
-                                             verbatim("high", figures_.estimate(verdict.best->high, limit))}});
+      parts.push_back({"verdict_page.best", {verbatim("best", figures_.estimate(verdict.best->median, limit)), verbatim("low", figures_.bare(verdict.best->low, limit)),
+                                             verbatim("high", figures_.bare(verdict.best->high, limit))}});
     } else if (verdict.doubt) {
       parts.push_back({"verdict_page.plus_minus", {verbatim("best", figures_.bare(verdict.doubt->estimate, limit)), verbatim("u", figures_.estimate(verdict.doubt->standard_uncertainty, limit))}});
     }
@@ -220,7 +220,7 @@ class VerdictSpeaker {
           VerdictPage::SizeAt each{place_name(part.layout, place->cell), figures_.size(place->as_measured, quantity), figures_.size(place->estimate, quantity)};
           if (block) {
             const PlacePosterior posterior = place_posterior(*group.shape, *block, place->cell);
-            each.best = figures_.size(posterior.mean_mm, quantity) + " ± " + words_.number(print_length(posterior.sd_mm, figures_.unit()));
+            each.best = words_.number(print_length(posterior.mean_mm, figures_.unit())) + " ± " + figures_.size(posterior.sd_mm, quantity);
           }
           out.push_back(std::move(each));
         }
