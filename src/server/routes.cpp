@@ -2,6 +2,8 @@
 
 #include <iterator>
 
+#include "server/act_routes.h"
+
 namespace fettle {
 namespace {
 
@@ -14,8 +16,7 @@ void add(std::vector<HttpRoute>& routes, std::vector<HttpRoute> more) {
 std::vector<HttpRoute> all_routes(Served& served) {
   std::vector<HttpRoute> routes;
   // One line for each file of routes.
-  add(routes, {});
-  (void)served;
+  add(routes, act_routes(served));
   return routes;
 }
 
