@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "kinds.txt",    "entry.txt",
                                "gauging.txt", "form.txt",   "limits.txt",  "verdict.txt",   "job.txt",      "simulate.txt",
+                               "pictures.txt",
                                "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
