@@ -48,7 +48,9 @@ TEST(Understand, ANeedleOnTheWrongSideIsAskedAndTheSecondReadingSettlesIt) {
     const ReadingAct wrong = bench.bore("bore-2", "mid", "pin", "28 cw");
     const Understood first = understand(bench.now(), wrong);
     EXPECT_EQ(asked(first), "needle-side") << with_limits;
-    if (with_limits) EXPECT_EQ(asks(first), "28 ↻ would be smaller than new. Needle on the other side? Read it again.");
+    if (with_limits) {
+      EXPECT_EQ(asks(first), "28 ↻ would be smaller than new. Needle on the other side? Read it again.");
+    }
     const ActDone kept = bench.send(ActBody(wrong));
     ASSERT_TRUE(kept.kept);
     EXPECT_EQ(kept.question->code, "needle-side");
