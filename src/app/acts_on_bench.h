@@ -15,8 +15,8 @@ struct ActsOnBench {
   WoundClock clock;
   MemoryStore store{clock};
   OpenJobs jobs{store};
-  std::string job;
   std::int64_t sequence = 0;
+  std::string job;
 
   ActsOnBench() : job(new_engine(store, engine("Linnet 4")).value()) {}
 

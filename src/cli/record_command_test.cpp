@@ -38,7 +38,7 @@ struct Yard {
 
   template <class Kind, class... Given>
   [[nodiscard]] RunResult run_on(const std::vector<std::string>& arguments, Given&... given) {
-    const World world{going, clock, {[&](const std::string&, Clock&, bool) -> Result<std::unique_ptr<Store>> { return std::unique_ptr<Store>(new Kind(given...)); }, {}, {}}};
+    const World world{going, clock, {[&](const std::string&, Clock&, bool) -> Result<std::unique_ptr<Store>> { return std::unique_ptr<Store>(new Kind(given...)); }, {}, {}}, {}, {}};
     return run(arguments, false, world);
   }
 };
@@ -75,7 +75,7 @@ TEST(RecordCommand, AFileThatIsNotKeptIsNotWritten) {
 
 TEST(RecordCommand, WhereNothingIsLeftNothingIsMade) {
   Yard yard;
-  const World world{yard.going, yard.clock, {{}, {}, [](const std::string&) { return SalvagedEvents{}; }}};
+  const World world{yard.going, yard.clock, {{}, {}, [](const std::string&) { return SalvagedEvents{}; }}, {}, {}};
   const RunResult result = run({"salvage", "old", "--record", "/no/such/folder/new"}, false, world);
   EXPECT_EQ(result.exit_code, 2);
   EXPECT_NE(result.error.find("No event can be read in old"), std::string::npos);  // record.nothing_salvaged
