@@ -6,7 +6,7 @@ namespace fettle {
 namespace {
 
 // Common practice, no source: see docs/NUMBERS.md, "When a reading is asked again". Lengths in mm.
-constexpr double kDoubts = 4.0;            ///< standard uncertainties left to every edge
+constexpr double kDoubts = 3.0;            ///< standard uncertainties left to every edge
 constexpr double kLeastLeeway = 0.008;     ///< beyond the edge of a new part, or of the part's own foot
 constexpr double kOutOfTrueAsNew = 0.02;   ///< of one new part along and across itself, with what clamping adds
 constexpr double kWearBeyondLimit = 4.0;   ///< times the wear that the service limit allows ...
