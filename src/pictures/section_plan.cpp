@@ -16,7 +16,7 @@ constexpr double kSectionWidth = 180.0;
 constexpr double kPlanWidth = 148.0;
 constexpr double kPlanHeight = 120.0;
 constexpr double kPlanNames = 84.0;  ///< base line of the name below the circle
-constexpr double kPlanSide = 97.0;   ///< where the name beside it begins
+constexpr double kPlanSide = 82.0;   ///< where the name beside it begins
 constexpr double kLeastPitch = 14.0;  ///< of names under each other
 constexpr Type kPlaceName = {};
 constexpr Type kLitName = {kPictureText, Ink::here, Anchor::start, Weight::bold};
@@ -54,6 +54,21 @@ std::vector<bool> names_shown(const std::vector<double>& places, double least) {
     if (out.back()) last = place;
   }
   return out;
+}
+
+struct Band {
+  double high;
+  double low;
+};
+/// What is cleared for a lit name: a name that it would cut in two goes as a whole.
+Band band_to_clear(const std::vector<double>& places, const std::vector<bool>& shown, double y) {
+  Band band{y - 7.5, y + 7.5};
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    if (!shown[i] || std::fabs(places[i] - y) >= kLeastPitch - 1e-9) continue;
+    band.high = std::min(band.high, places[i] - 7.5);
+    band.low = std::max(band.low, places[i] + 7.5);
+  }
+  return {std::max(0.0, band.high), std::min(kPlanHeight, band.low)};
 }
 
 /// How much of the gauge is seen across the picture: 0 end on, 1 whole.
@@ -135,7 +150,8 @@ class UprightSection {
  public:
   UprightSection(const PartToDraw& part, Language language)
       : part_(part), language_(language), piston_(shape_of(part) == PartShapeSeen::piston),
-        places_(station_places(part.layout, piston_ ? 62.0 : 24.0, piston_ ? 98.0 : 106.0, kLeastPitch)) {}
+        places_(station_places(part.layout, piston_ ? 62.0 : 24.0, piston_ ? 98.0 : 106.0, kLeastPitch)),
+        shown_(names_shown(places_, kLeastPitch)) {}
 
   [[nodiscard]] Drawing draw(std::string title) && {
     if (piston_) {
@@ -143,16 +159,15 @@ class UprightSection {
     } else {
       add_bore();
     }
-    const std::vector<bool> shown = names_shown(places_, kLeastPitch);
     for (std::size_t s = 0; s < places_.size(); ++s) {
-      sketch_.line({kLeft, places_[s]}, {kRight, places_[s]}, Ink::faint, 1.0, Dash::dashed);
-      if (!shown[s]) continue;
+      sketch_.line({left(), places_[s]}, {right(), places_[s]}, Ink::faint, 1.0, Dash::dashed);
+      if (!shown_[s]) continue;
       Type name = kPlaceName;
       name.anchor = Anchor::end;
       sketch_.text_within({kNameRight, places_[s] + 4.0}, station_words(part_.layout.stations[s], language_), name, kNameRight - 2.0);
       Type depth = {kPictureText, Ink::faint};
-      sketch_.text_within({kDepthLeft, places_[s] + 4.0}, depth_words(part_.layout.stations[s], part_.unit, language_), depth,
-                          kSectionWidth - kDepthLeft - 1.0);
+      (void)sketch_.figure_within({kDepthLeft, places_[s] + 4.0}, depth_words(part_.layout.stations[s], part_.unit, language_), depth,
+                                  kSectionWidth - kDepthLeft - 1.0);
     }
     add_places(
         sketch_, part_, [&](std::size_t s, std::size_t d) { add_target(s, d); },
@@ -161,27 +176,29 @@ class UprightSection {
   }
 
  private:
-  static constexpr double kLeft = 74.0;
-  static constexpr double kRight = 122.0;
+  static constexpr double kLeft = 72.0;
+  static constexpr double kRight = 116.0;
   static constexpr double kWall = 8.0;
   static constexpr double kNameRight = kLeft - kWall - 6.0;
   static constexpr double kDepthLeft = kRight + kWall + 4.0;
   static constexpr double kTop = 12.0;
   static constexpr double kBottom = 116.0;
 
+  /// A piston is drawn narrower: the faces of the micrometer need room beside it.
+  [[nodiscard]] double left() const { return piston_ ? kLeft + 6.0 : kLeft; }
+  [[nodiscard]] double right() const { return piston_ ? kRight - 6.0 : kRight; }
+
   void add_bore() {
-    for (const double left : {kLeft - kWall, kRight}) {
-      sketch_.hatch({left, kTop}, kWall, kBottom - kTop, Ink::faint, 5.0);
-      sketch_.rect({left, kTop}, kWall, kBottom - kTop, std::nullopt, Ink::ink, 1.2);
+    for (const double wall : {kLeft - kWall, kRight}) {
+      sketch_.hatch({wall, kTop}, kWall, kBottom - kTop, Ink::faint, 5.0);
+      sketch_.rect({wall, kTop}, kWall, kBottom - kTop, std::nullopt, Ink::ink, 1.2);
     }
     sketch_.line({kLeft - kWall - 4.0, kTop}, {kRight + kWall + 4.0, kTop}, Ink::ink, 2.0);  // the face
   }
 
   void add_piston() {
-    sketch_.area({{kLeft, 14.0}, {kRight, 14.0}, {kRight, 104.0}, {kLeft, 104.0}}, std::nullopt, Ink::ink, 1.4);
-    for (const double y : {22.0, 30.0, 38.0}) {
-      sketch_.line({kLeft, y}, {kRight, y}, Ink::ink, 2.4);
-    }
+    sketch_.rect({left(), 14.0}, right() - left(), 90.0, std::nullopt, Ink::ink, 1.4);
+    for (const double y : {22.0, 30.0, 38.0}) sketch_.line({left(), y}, {right(), y}, Ink::ink, 2.4);
     sketch_.circle({(kLeft + kRight) / 2.0, 54.0}, 7.0, std::nullopt, Ink::ink, 1.2);
   }
 
@@ -195,13 +212,13 @@ class UprightSection {
   void add_lit(std::size_t s, std::size_t d) {
     const double y = places_[s];
     const double middle = (kLeft + kRight) / 2.0;
-    const double half = (kRight - kLeft) / 2.0;
+    const double half = (right() - left()) / 2.0;
     if (!piston_) sketch_.line({middle, 2.0}, {middle, y}, Ink::here, 2.0);
     const double seen = half * seen_across(part_, d);
-    sketch_.line({kLeft, y}, {kRight, y}, Ink::here, 1.0);
+    sketch_.line({left(), y}, {right(), y}, Ink::here, 1.0);
     add_gauge(sketch_, {middle, y}, seen, 90.0, piston_ && seen >= half - 1.0);
-    const double tall = kPictureText + 3.0;
-    sketch_.rect({0.0, y - tall / 2.0}, kNameRight + 2.0, tall, Ink::paper);
+    const Band band = band_to_clear(places_, shown_, y);
+    sketch_.rect({0.0, band.high}, kNameRight + 2.0, band.low - band.high, Ink::paper);
     Type name = kLitName;
     name.anchor = Anchor::end;
     sketch_.text_within({kNameRight - 5.0, y + 4.0}, station_words(part_.layout.stations[s], language_), name, kNameRight - 6.0);
@@ -212,6 +229,7 @@ class UprightSection {
   Language language_;
   bool piston_;
   std::vector<double> places_;
+  std::vector<bool> shown_;
   Sketch sketch_{kSectionWidth, kPlanHeight};
 };
 
@@ -219,7 +237,7 @@ class UprightSection {
 class LyingSection {
  public:
   LyingSection(const PartToDraw& part, Language language)
-      : part_(part), language_(language), places_(station_places(part.layout, 40.0, 140.0, pitch())) {}
+      : part_(part), language_(language), places_(station_places(part.layout, 40.0, 140.0, kLeastStep)) {}
 
   [[nodiscard]] Drawing draw(std::string title) && {
     for (const double left : {12.0, kSectionWidth - 26.0}) {  // the webs
@@ -227,15 +245,16 @@ class LyingSection {
       sketch_.rect({left, kHigh - 14.0}, 14.0, kLow - kHigh + 28.0, std::nullopt, Ink::ink, 1.2);
     }
     for (const double y : {kHigh, kLow}) sketch_.line({26.0, y}, {kSectionWidth - 26.0, y}, Ink::ink, 1.4);
-    const std::vector<bool> shown = names_shown(places_, pitch());
+    const std::vector<bool> shown = names_shown(places_, widest([&](const Station& each) { return station_words(each, language_); }));
+    const std::vector<bool> deep = names_shown(places_, widest([&](const Station& each) { return depth_words(each, part_.unit, language_); }));
     for (std::size_t s = 0; s < places_.size(); ++s) {
       sketch_.line({places_[s], kHigh}, {places_[s], kLow}, Ink::faint, 1.0, Dash::dashed);
-      if (!shown[s]) continue;
       Type name = kPlaceName;
       name.anchor = Anchor::middle;
-      sketch_.text_within({places_[s], 11.0}, station_words(part_.layout.stations[s], language_), name, pitch() - 3.0);
-      Type depth = {kPictureText, Ink::faint, Anchor::middle};
-      sketch_.text_within({places_[s], 116.0}, depth_words(part_.layout.stations[s], part_.unit, language_), depth, pitch() - 3.0);
+      const double room = 2.0 * std::min(places_[s], kSectionWidth - places_[s]) - 2.0;
+      if (shown[s]) sketch_.text_within({places_[s], 11.0}, station_words(part_.layout.stations[s], language_), name, room);
+      const Type depth = {kPictureText, Ink::faint, Anchor::middle};
+      if (deep[s]) (void)sketch_.figure_within({places_[s], 116.0}, depth_words(part_.layout.stations[s], part_.unit, language_), depth, room);
     }
     add_places(
         sketch_, part_, [&](std::size_t s, std::size_t d) { add_target(s, d); },
@@ -247,7 +266,15 @@ class LyingSection {
   static constexpr double kHigh = 42.0;
   static constexpr double kLow = 82.0;
 
-  [[nodiscard]] double pitch() const { return part_.layout.stations.size() <= 3 ? 50.0 : 48.0; }
+  static constexpr double kLeastStep = 8.0;
+
+  /// How far apart names of this sort must stand.
+  template <class Words>
+  [[nodiscard]] double widest(const Words& words) const {
+    double out = 0.0;
+    for (const Station& each : part_.layout.stations) out = std::max(out, width_of(words(each), kPlaceName));
+    return std::min(out, 2.0 * places_.front()) + 4.0;
+  }
 
   void add_target(std::size_t s, std::size_t d) {
     const double before = s == 0 ? 0.0 : (places_[s - 1] + places_[s]) / 2.0;
@@ -305,9 +332,9 @@ Drawing table_section(const PartToDraw& part, std::string title, Language langua
   };
   const auto lit = [&](std::size_t s, std::size_t d) {
     sketch.rect({left_of(d) + 1.0, middles[s] - step / 2.0 + 1.0}, wide - 2.0, step - 2.0, Ink::here);
-    const double tall = kPictureText + 3.0;
-    const double y = std::clamp(middles[s], tall / 2.0, kPlanHeight - tall / 2.0);
-    sketch.rect({0.0, y - tall / 2.0}, left_of(0) - 2.0, tall, Ink::paper);
+    const double y = std::clamp(middles[s], 7.5, kPlanHeight - 7.5);
+    const Band band = band_to_clear(middles, shown, y);
+    sketch.rect({0.0, band.high}, left_of(0) - 2.0, band.low - band.high, Ink::paper);
     sketch.text_within({2.0, y + 4.0}, station_words(part.layout.stations[s], language), kLitName, left_of(0) - 6.0);
   };
   add_places(sketch, part, target, lit);
@@ -326,11 +353,37 @@ void add_plan_names(Sketch& sketch, const PartToDraw& part, Point centre, double
     Type name = kPlaceName;
     if (across < 0.01) {
       name.anchor = Anchor::middle;
-      sketch.text_within({centre.x, kPlanNames}, words, name, 2.0 * centre.x - 4.0);
+      const double half = std::min(width_of(words, name), kPlanWidth - 4.0) / 2.0;
+      sketch.text_within({std::max(centre.x, half + 2.0), kPlanNames}, words, name, kPlanWidth - 4.0);
     } else if (across > 0.99) {
-      sketch.text_within({kPlanSide, centre.y + 4.0}, words, name, kPlanWidth - kPlanSide - 1.0);
+      // Two lines for two words; a long word alone is cut.
+      const double room = kPlanWidth - kPlanSide - 1.0;
+      const bool words_fit = words.find(' ') != std::string::npos;
+      (void)sketch.short_box({kPlanSide, centre.y - (words_fit ? 16.0 : 9.0)}, room, words, name, words_fit ? 2 : 1);
     }
   }
+}
+
+/// Of what has no round shape: the names of what is read at each station, under each other.
+Drawing table_plan(const PartToDraw& part, Language language) {
+  const double step = std::min(18.0, (kPlanHeight - 4.0) / static_cast<double>(part.layout.directions.size()));
+  Sketch sketch(kPlanWidth, kPlanHeight);
+  std::vector<double> middles;
+  for (std::size_t d = 0; d < part.layout.directions.size(); ++d) middles.push_back(2.0 + step * (static_cast<double>(d) + 0.5));
+  const std::vector<bool> shown = names_shown(middles, kLeastPitch);
+  for (std::size_t d = 0; d < middles.size(); ++d) {
+    if (shown[d]) {
+      sketch.text_within({4.0, middles[d] + 4.0}, direction_words(part.layout.directions[d], language), kPlaceName, kPlanWidth - 8.0);
+    }
+  }
+  const auto lit = [&](std::size_t, std::size_t d) {
+    const double y = std::clamp(middles[d], 7.5, kPlanHeight - 7.5);
+    const Band band = band_to_clear(middles, shown, y);
+    sketch.rect({0.0, band.high}, kPlanWidth, band.low - band.high, Ink::paper);
+    sketch.text_within({4.0, y + 4.0}, direction_words(part.layout.directions[d], language), kLitName, kPlanWidth - 8.0);
+  };
+  add_places(sketch, part, [](std::size_t, std::size_t) {}, lit);
+  return std::move(sketch).done(say("pictures.plan.title", {verbatim("part", part.name)}, language), section_description(part, language));
 }
 
 }  // namespace
@@ -347,15 +400,14 @@ Drawing section_picture(const PartToDraw& part, Language language) {
 }
 
 Drawing plan_picture(const PartToDraw& part, Language language) {
+  if (shape_of(part) == PartShapeSeen::table) return table_plan(part, language);
   const PartShapeSeen outline = shape_of(part);
-  const Point centre = {58.0, 37.0};
+  const Point centre = {44.0, 37.0};
   // A micrometer's faces come from outside and need room.
   const double radius = outline == PartShapeSeen::bore ? 28.0 : 22.0;
   Sketch sketch(kPlanWidth, kPlanHeight);
-  if (outline != PartShapeSeen::table) {
-    sketch.circle(centre, radius, std::nullopt, Ink::ink, 1.6);
-    if (outline == PartShapeSeen::bore) sketch.circle(centre, radius + 5.0, std::nullopt, Ink::faint, 1.0);
-  }
+  sketch.circle(centre, radius, std::nullopt, Ink::ink, 1.6);
+  if (outline == PartShapeSeen::bore) sketch.circle(centre, radius + 5.0, std::nullopt, Ink::faint, 1.0);
   if (outline == PartShapeSeen::piston) {  // the pin lies across 0°
     sketch.line({centre.x - 6.0, centre.y - radius + 1.0}, {centre.x - 6.0, centre.y + radius - 1.0}, Ink::faint);
     sketch.line({centre.x + 6.0, centre.y - radius + 1.0}, {centre.x + 6.0, centre.y + radius - 1.0}, Ink::faint);
