@@ -341,6 +341,21 @@ Drawing table_section(const PartToDraw& part, std::string title, Language langua
   return std::move(sketch).done(std::move(title), section_description(part, language));
 }
 
+/// Beside the circle there is little room: a name that has a break for it in the text files takes it, two words take two lines, and a
+/// long word alone is cut.
+void add_side_name(Sketch& sketch, Point middle, const Direction& direction, Language language) {
+  const double room = kPlanWidth - kPlanSide - 1.0;
+  const std::string key = "pictures.side." + direction.id;
+  const std::string words = has_key(key, language) ? word_for(key, language) : direction_words(direction, language);
+  if (const std::size_t cut = words.find('\n'); cut != std::string::npos) {
+    sketch.text_within({middle.x, middle.y - 3.0}, words.substr(0, cut), kPlaceName, room);
+    sketch.text_within({middle.x, middle.y + 12.0}, words.substr(cut + 1), kPlaceName, room);
+    return;
+  }
+  const bool several = words.find(' ') != std::string::npos;
+  (void)sketch.short_box({middle.x, middle.y - (several ? 16.0 : 9.0)}, room, words, kPlaceName, several ? 2 : 1);
+}
+
 /// The name of 0° below the circle, and of 90° beside it; those between are named where they are lit.
 void add_plan_names(Sketch& sketch, const PartToDraw& part, Point centre, double radius, Language language) {
   for (std::size_t d = 0; d < part.layout.directions.size(); ++d) {
@@ -356,10 +371,7 @@ void add_plan_names(Sketch& sketch, const PartToDraw& part, Point centre, double
       const double half = std::min(width_of(words, name), kPlanWidth - 4.0) / 2.0;
       sketch.text_within({std::max(centre.x, half + 2.0), kPlanNames}, words, name, kPlanWidth - 4.0);
     } else if (across > 0.99) {
-      // Two lines for two words; a long word alone is cut.
-      const double room = kPlanWidth - kPlanSide - 1.0;
-      const bool words_fit = words.find(' ') != std::string::npos;
-      (void)sketch.short_box({kPlanSide, centre.y - (words_fit ? 16.0 : 9.0)}, room, words, name, words_fit ? 2 : 1);
+      add_side_name(sketch, {kPlanSide, centre.y}, part.layout.directions[d], language);
     }
   }
 }

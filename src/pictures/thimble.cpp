@@ -113,7 +113,7 @@ class ThimbleSketch {
       const bool this_one = k == meets || (k == 10 && meets == 0);
       sketch_.line({middle - 34.0, y}, {middle, y}, Ink::ink, this_one ? 3.0 : 1.0);
       const bool figure = k % 2 == 0 || this_one;
-      const bool beside = k != meets && k != 10 && (k == meets - 1 || k == meets + 1);
+      const bool beside = k == meets - 1 || k == meets + 1;  // its figure would touch the one that counts
       if (figure && !beside) {
         sketch_.text({middle - 40.0, y + 4.0}, std::to_string(k % 10), {kPictureText, Ink::ink, Anchor::end, this_one ? Weight::bold : Weight::regular});
       }
