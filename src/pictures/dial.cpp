@@ -124,17 +124,17 @@ class DialSketch {
   }
 
   void add_small_hand() {
-    const Point centre = {kDialCentre.x, kDialCentre.y + 40.0};
-    sketch_.circle(centre, 20.0, std::nullopt, Ink::faint, 1.2);
+    const Point centre = {kDialCentre.x, kDialCentre.y + 34.0};
+    sketch_.circle(centre, 18.0, std::nullopt, Ink::faint, 1.2);
     for (int i = 0; i < 10; ++i) {
-      sketch_.line(circle_point(centre, 16.0, 36.0 * i), circle_point(centre, 20.0, 36.0 * i), Ink::faint);
+      sketch_.line(circle_point(centre, 14.0, 36.0 * i), circle_point(centre, 18.0, 36.0 * i), Ink::faint);
     }
     double turns = 0.0;
     if (dial_.needle) {
       turns = static_cast<double>(dial_.needle->turns) + dial_.needle->divisions.to_double() / divisions_;
       if (dial_.needle->side == NeedleSide::anticlockwise) turns = -turns;
     }
-    sketch_.line(centre, circle_point(centre, 14.0, std::fmod(turns, 10.0) * 36.0), Ink::ink, 2.0);
+    sketch_.line(centre, circle_point(centre, 13.0, std::fmod(turns, 10.0) * 36.0), Ink::ink, 2.0);
     sketch_.circle(centre, 2.5, Ink::ink);
   }
 

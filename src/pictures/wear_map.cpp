@@ -181,12 +181,17 @@ class WearSketch {
     for (std::size_t i = 0; i < columns; ++i) across.push_back(kWearNames + wide * (static_cast<double>(i) + 0.5));
     // Names under each other where they would not fit side by side.
     double y = top;
+    double lowest = y + 12.0;
     if (n <= 4) {
       for (std::size_t i = 0; i < columns; ++i) {
-        sketch_.text_within({across[i], y + 12.0}, direction_words(layout_.directions[i % n], language_),
-                            {kPictureText, Ink::ink, Anchor::middle}, wide - 4.0);
+        double base = y + 12.0;
+        for (const std::string& line : narrow_direction_words(layout_.directions[i % n], language_)) {
+          sketch_.text_within({across[i], base}, line, {kPictureText, Ink::ink, Anchor::middle}, wide - 4.0);
+          lowest = std::max(lowest, base);
+          base += 14.0;
+        }
       }
-      y += 18.0;
+      y = lowest + 6.0;
     } else {
       for (std::size_t i = 0; i < columns; ++i) {
         // Every second one: they are wider than their columns.
