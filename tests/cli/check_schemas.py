@@ -10,7 +10,7 @@ import sys
 import tempfile
 
 from program import Program, check, no_key_twice, report
-from schema_checks import Schemas, closed_objects, spoilt, unseen, without_one_key
+from schema_checks import Schemas, closed_objects, page_schemas, spoilt, unseen, without_one_key
 
 def fits(schemas, name, value, what):
     for problem in schemas.problems(name, value):
@@ -30,10 +30,11 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
             check(not schemas.fits(name, broken), f"{name} lets through {what} without {key}")
 
 
-def check_schema_files(schemas):
+def check_schema_files(schemas, root):
     wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds",
               "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history", "readings", "verdicts"}
-    check(set(schemas.names()) == wanted, f"schemas: {sorted(schemas.names())}")
+    # Those of the answers to the page are held by check_openapi.py.
+    check(set(schemas.names()) - set(page_schemas(root)) == wanted, f"schemas: {sorted(schemas.names())}")
     for name in schemas.names():
         schemas.check_itself(name)
         for place in closed_objects(schemas.schema(name)):
@@ -249,11 +250,11 @@ def check_events(program, schemas, root):
     # One of every type with all its keys, and one with none that may be left out; the unit tests read and write the same file.
     kept = (root / "tests/cli/event_lines_v1.jsonl").read_bytes().decode("utf-8").split("\n")[:-1]
     events = [json.loads(line) for line in kept]
-    check(len({event["type"] for event in events}) == 13 and len(events) == 26, "two lines of each of thirteen types")
+    check(len({event["type"] for event in events}) == 16 and len(events) == 32, "two lines of each of sixteen types")
     for event in events:
         fits(schemas, "event", event, f"kept {event['type']}")
         refuses_spoilt(schemas, "event", event, f"kept {event['type']}")
-    for event in events[13:]:
+    for event in events[16:]:
         refuses_without(schemas, "event", event, f"bare {event['type']}")
     step = events[3]["payload"]["step"]
     for wrong in ({**step, "kind": "standard"}, {key: step[key] for key in step if key != "offset"}):
@@ -263,11 +264,44 @@ def check_events(program, schemas, root):
         check(not schemas.fits("event", {**events[7], **wrong}), f"an event with {wrong} is let through")
 
 
+NULLABLE = ("decimal_mark", "said", "question", "offer", "understood", "spoken")
+
+
+def refuses_spoilt_but_null(schemas, name, value, what):
+    for how, broken in spoilt(value):
+        if not ("None for" in how and how.endswith(NULLABLE)):
+            check(not schemas.fits(name, broken), f"{name} lets through {what} with {how}")
+
+
+def check_acts(schemas, root):
+    """What a device may send, and the replies that the server's tests recorded, by their format."""
+    for seed in sorted((root / "tests/fuzz/seeds/acts").iterdir()):
+        asked = json.loads(seed.read_text(encoding="utf-8"))
+        name = "acts" if "acts" in asked else "new-engine-asked"
+        fits(schemas, name, asked, seed.name)
+        refuses_spoilt_but_null(schemas, name, asked, seed.name)
+    reading = json.loads((root / "tests/fuzz/seeds/acts/reading").read_text(encoding="utf-8"))["acts"][0]
+    asked = {key: reading[key] for key in reading if key not in ("id", "device", "sequence", "made_at", "who", "act")}
+    fits(schemas, "understood-asked", asked, "a text that is asked about")
+    check(not schemas.fits("understood-asked", reading), "understood-asked lets an act through")
+    seen = set()
+    for reply in sorted((root / "tests/http/replies").glob("*.json")):
+        written = json.loads(reply.read_text(encoding="utf-8"), object_pairs_hook=no_key_twice)
+        name = written["format"].removeprefix("fettle-")
+        if name not in ("kept", "understood", "new-engine"):
+            continue
+        seen.add(name)
+        fits(schemas, name, written, reply.name)
+        refuses_spoilt_but_null(schemas, name, json.loads(reply.read_text(encoding="utf-8")), reply.name)
+        refuses_without(schemas, name, json.loads(reply.read_text(encoding="utf-8")), reply.name)
+    check(seen == {"kept", "understood", "new-engine"}, f"replies recorded: {sorted(seen)}")
+
+
 def main():
     program = Program(sys.argv[1])
     root = pathlib.Path(sys.argv[2])
     schemas = Schemas(root / "src/wire/schemas")
-    check_schema_files(schemas)
+    check_schema_files(schemas, root)
     check_judgements(program, schemas, root)
     check_refusals(program, schemas, root)
     check_quantities(program, schemas)
@@ -276,6 +310,7 @@ def main():
     check_simulations(program, schemas)
     check_setting_up(program, schemas, root)
     check_events(program, schemas, root)
+    check_acts(schemas, root)
     return report()
 
 
