@@ -56,6 +56,26 @@ class Schemas:
         return jsonschema.Draft202012Validator(schema, registry=registry)
 
 
+def references(node):
+    """Every "$ref" in a document."""
+    if isinstance(node, list):
+        for each in node:
+            yield from references(each)
+    elif isinstance(node, dict):
+        for key, each in node.items():
+            if key == "$ref":
+                yield each
+            else:
+                yield from references(each)
+
+
+def page_schemas(root):
+    """Names of the schema files that src/wire/openapi.json refers to: the answers to the page."""
+    document = json.loads((root / "src/wire/openapi.json").read_text(encoding="utf-8"))
+    files = {each.partition("#")[0] for each in references(document)}
+    return sorted(each.removeprefix("schemas/").removesuffix(ENDING) for each in files if each)
+
+
 def closed_objects(schema, place="#"):
     """Places of objects with properties that let unknown keys through. (An object without any is a map, or is named elsewhere.)"""
     if isinstance(schema, list):
