@@ -8,7 +8,13 @@ const server = process.env['FETTLE_SERVER'] ?? 'http://127.0.0.1:8321';
 export default defineConfig({
   plugins: [svelte(), offlineShell()],
   // A page that lies in memory of a program in the next room gains nothing from many small files.
-  build: { target: 'es2022', modulePreload: false, cssCodeSplit: false, assetsInlineLimit: 0, reportCompressedSize: true },
+  build: {
+    target: 'es2022',
+    modulePreload: false,
+    cssCodeSplit: false,
+    assetsInlineLimit: 0,
+    reportCompressedSize: true,
+  },
   server: { proxy: { '/api': { target: server, changeOrigin: true, headers: { origin: server } } } },
   resolve: process.env['VITEST'] ? { conditions: ['browser'] } : {},
   test: { include: ['test/**/*.test.ts'], environment: 'jsdom' },

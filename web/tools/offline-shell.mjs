@@ -12,9 +12,17 @@ export function offlineShell() {
     name: 'fettle-offline-shell',
     apply: 'build',
     generateBundle(_options, bundle) {
-      const files = ['/', '/icon.svg', ...Object.keys(bundle).filter((name) => name !== 'index.html').map((name) => `/${name}`)].sort();
+      const files = [
+        '/',
+        '/icon.svg',
+        ...Object.keys(bundle)
+          .filter((name) => name !== 'index.html')
+          .map((name) => `/${name}`),
+      ].sort();
       const name = createHash('sha256').update(files.join(' ')).digest('hex').slice(0, 12);
-      const text = readFileSync(source, 'utf8').replace('__FILES__', JSON.stringify(files)).replace('__NAME__', JSON.stringify(name));
+      const text = readFileSync(source, 'utf8')
+        .replace('__FILES__', JSON.stringify(files))
+        .replace('__NAME__', JSON.stringify(name));
       this.emitFile({ type: 'asset', fileName: 'offline.js', source: text });
     },
   };
