@@ -1,4 +1,5 @@
 import './style.css';
+import './pages.css';
 import { mount } from 'svelte';
 import App from './App.svelte';
 import { openShell } from './state/kept_here.svelte';
