@@ -65,12 +65,13 @@ export default ts.config(
     },
     rules: {
       'no-undef': 'off', // the compiler knows better
-      'max-lines': ['error', { max: 150, skipBlankLines: true, skipComments: true }],
+      'max-lines': ['error', { max: 170, skipBlankLines: true, skipComments: true }],
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/switch-exhaustiveness-check': 'error',
       'svelte/no-at-html-tags': 'error',
       'svelte/no-navigation-without-resolve': 'off', // routes are ours
+      'svelte/prefer-svelte-reactivity': 'off', // sets are replaced as a whole, in $state.raw
     },
   },
   { files: ['**/*.svelte', '**/*.svelte.ts'], languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } } },

@@ -7,6 +7,7 @@
 #include "app/judge_job.h"
 #include "cli/export_command.h"
 #include "cli/record_command.h"
+#include "cli/serve_command.h"
 #include "cli/simulate_command.h"
 
 namespace fettle {
@@ -38,6 +39,7 @@ struct Asked {
   ExportAsked exported;
   std::string kind;
   RecordAsked record;
+  ServeAsked serve;
 };
 
 /// Tells the library every command and option, and where to put what was given.

@@ -15,6 +15,7 @@
 #include "cli/export_command.h"
 #include "cli/judgement_text.h"
 #include "cli/kinds_command.h"
+#include "cli/serve_command.h"
 #include "cli/set_text.h"
 #include "cli/simulate_command.h"
 #include "cli/table.h"
@@ -313,6 +314,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "kinds") {
     return run_kinds({asked.kind, asked.json}, language);
   }
+  if (command == "serve") return run_serve(asked.serve, language, world);
   if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);
   Commands commands(std::move(asked), terminal, world);
   if (command == "judge") return commands.judge();
@@ -352,7 +354,7 @@ RunResult run(const std::vector<std::string>& arguments, bool terminal) {
 
 RunResult run(const std::vector<std::string>& arguments, bool terminal, Progress& progress) {
   NoTime time;
-  return run(arguments, terminal, World{progress, time, {}});
+  return run(arguments, terminal, World{progress, time, {}, {}, {}});
 }
 
 RunResult run(const std::vector<std::string>& arguments, bool terminal, const World& world) {

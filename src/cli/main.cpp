@@ -10,6 +10,7 @@
 #include "cli/exit_code.h"
 
 #include "cli/commands.h"
+#include "server/serve.h"
 #include "store_sqlite/page_salvage.h"
 #include "store_sqlite/sqlite_store.h"
 
@@ -52,6 +53,11 @@ class SystemClock final : public fettle::Clock {
   }
 };
 
+void say_at_once(const std::string& line) {
+  std::fputs((line + "\n").c_str(), stdout);
+  std::fflush(stdout);
+}
+
 fettle::RecordKeeper embedded_records() {
   return {[](const std::string& path, fettle::Clock& clock, bool create) {
             fettle::SqliteOptions options = fettle::usual_sqlite_options();
@@ -69,7 +75,7 @@ int main(int argc, char** argv) {
   TerminalProgress progress;
   SystemClock time;
   const std::vector<std::string> arguments(argv + 1, argv + argc);
-  const fettle::RunResult result = fettle::run(arguments, isatty(STDOUT_FILENO) == 1, fettle::World{progress, time, embedded_records()});
+  const fettle::RunResult result = fettle::run(arguments, isatty(STDOUT_FILENO) == 1, fettle::World{progress, time, embedded_records(), fettle::serve, say_at_once});
   std::fwrite(result.error.data(), 1, result.error.size(), stderr);
   const bool written = std::fwrite(result.out.data(), 1, result.out.size(), stdout) == result.out.size();
   const bool flushed = std::fflush(stdout) == 0;

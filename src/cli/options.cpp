@@ -93,6 +93,19 @@ void describe_files(RecordAsked& to, const std::function<CLI::App*(const char*, 
   take_over->add_option("bundle", to.file, "the bundle")->required();
 }
 
+void describe_serve(CLI::App& app, ServeAsked& to) {
+  CLI::App* serve = app.add_subcommand("serve", "give the page beside the engine, on this machine alone or on the local network, until Ctrl-C");
+  serve->add_option("--record", to.record, "the file that holds the record; it is made if there is none")->required();
+  serve->add_option("--port", to.port, "where to listen; 0: any port that is free")->check(CLI::Range(0, 65535));
+  serve->add_option("--open-to", to.open_to,
+                    "also listen on this address of this machine (0.0.0.0: on all), encrypted, for devices that were paired");
+  serve->add_option("--certificate", to.certificate, "a file with your own certificate (PEM), its chain behind it; with --key");
+  serve->add_option("--key", to.key, "the file with its key");
+  serve->add_option("--name", to.names, "a name by which browsers may call this machine; may be given again");
+  serve->add_option("--gauge", to.gauges,
+                    "a gauge on a serial port, as 'G2=/dev/ttyUSB0,9600,{value} {unit}': name, port, baud, how its lines look; may be given again");
+}
+
 void describe_record(CLI::App& app, Asked& asked) {
   RecordAsked& to = asked.record;
   const auto add = [&](const char* name, const char* what) {
@@ -166,6 +179,7 @@ void describe(CLI::App& app, Asked& asked) {
   exported->add_option("--decimal-mark", asked.exported.decimal_mark, "of the tables: point, or comma with semicolons between the cells (point unless given)")
       ->check(CLI::IsMember({"point", "comma"}));
   describe_record(app, asked);
+  describe_serve(app, asked.serve);
   describe_simulate(app, asked);
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
   kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");

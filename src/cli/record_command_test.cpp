@@ -27,6 +27,13 @@ class Fails final : public Store {
   [[nodiscard]] FoundJobs find(const FindQuery&) override { return {{}, 0}; }
   void keep_judgement(const StoredJudgement&) override { full(); }
   [[nodiscard]] std::vector<StoredJudgement> judgements(const std::string&) override { return {}; }
+  void keep_device(const StoredDevice&) override { full(); }
+  [[nodiscard]] bool revoke_device(const std::string&) override { full(); }
+  void device_seen(const std::string&, const std::string&) override { full(); }
+  [[nodiscard]] std::vector<StoredDevice> devices() override { return {}; }
+  [[nodiscard]] std::int64_t keep_gauge_line(const std::string&, const std::string&, const std::string&) override { full(); }
+  [[nodiscard]] bool drop_gauge_line(std::int64_t) override { full(); }
+  [[nodiscard]] std::vector<StoredGaugeLine> gauge_lines() override { return {}; }
   [[nodiscard]] std::vector<StoreFault> faults() override { return {}; }
   [[nodiscard]] Problems back_up(const std::string&) override { return {}; }
 };
@@ -38,7 +45,7 @@ struct Yard {
 
   template <class Kind, class... Given>
   [[nodiscard]] RunResult run_on(const std::vector<std::string>& arguments, Given&... given) {
-    const World world{going, clock, {[&](const std::string&, Clock&, bool) -> Result<std::unique_ptr<Store>> { return std::unique_ptr<Store>(new Kind(given...)); }, {}, {}}};
+    const World world{going, clock, {[&](const std::string&, Clock&, bool) -> Result<std::unique_ptr<Store>> { return std::unique_ptr<Store>(new Kind(given...)); }, {}, {}}, {}, {}};
     return run(arguments, false, world);
   }
 };

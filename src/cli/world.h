@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/record_keeper.h"
+#include "app/server_keeper.h"
 #include "base/clock.h"
 #include "base/progress.h"
 
@@ -11,6 +12,8 @@ struct World {
   Progress& progress;
   Clock& clock;
   RecordKeeper records;
+  ServerKeeper serve;
+  std::function<void(const std::string& line)> say;  ///< to the person at once, before the run ends
 };
 
 }  // namespace fettle

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/document.h"
+
 namespace fettle {
 namespace {
 
@@ -13,7 +15,7 @@ int hexadecimal(char c) {
 }
 
 bool is_plain_word(std::string_view word) {
-  return !word.empty() && std::none_of(word.begin(), word.end(), [](char c) {
+  return !word.empty() && is_utf8(word) && std::none_of(word.begin(), word.end(), [](char c) {
     const auto byte = static_cast<unsigned char>(c);
     return c == '/' || byte < 0x20 || byte == 0x7f;
   });

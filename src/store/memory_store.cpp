@@ -183,6 +183,48 @@ std::vector<StoredJudgement> MemoryStore::judgements(const std::string& job) {
   return found == judgements_.end() ? std::vector<StoredJudgement>{} : found->second;
 }
 
+void MemoryStore::keep_device(const StoredDevice& device) {
+  const std::lock_guard hold(lock_);
+  const bool there = std::any_of(devices_.begin(), devices_.end(), [&](const StoredDevice& each) { return each.id == device.id; });
+  if (!there) devices_.push_back(device);
+}
+
+bool MemoryStore::revoke_device(const std::string& id) {
+  const std::lock_guard hold(lock_);
+  const auto found = std::find_if(devices_.begin(), devices_.end(), [&](const StoredDevice& each) { return each.id == id; });
+  if (found == devices_.end()) return false;
+  found->revoked = true;
+  return true;
+}
+
+void MemoryStore::device_seen(const std::string& id, const std::string& at) {
+  const std::lock_guard hold(lock_);
+  for (StoredDevice& each : devices_) {
+    if (each.id == id) each.last_seen = at;
+  }
+}
+
+std::vector<StoredDevice> MemoryStore::devices() {
+  const std::lock_guard hold(lock_);
+  return devices_;
+}
+
+std::int64_t MemoryStore::keep_gauge_line(const std::string& port, const std::string& bytes, const std::string& received_at) {
+  const std::lock_guard hold(lock_);
+  gauge_lines_.push_back({++last_line_, port, bytes, received_at});
+  return last_line_;
+}
+
+bool MemoryStore::drop_gauge_line(std::int64_t number) {
+  const std::lock_guard hold(lock_);
+  return std::erase_if(gauge_lines_, [&](const StoredGaugeLine& each) { return each.number == number; }) > 0;
+}
+
+std::vector<StoredGaugeLine> MemoryStore::gauge_lines() {
+  const std::lock_guard hold(lock_);
+  return gauge_lines_;
+}
+
 std::vector<StoreFault> MemoryStore::faults() {
   const std::lock_guard hold(lock_);
   std::vector<StoreFault> out;

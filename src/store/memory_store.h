@@ -28,6 +28,13 @@ class MemoryStore final : public Store {
   [[nodiscard]] FoundJobs find(const FindQuery& query) override;
   void keep_judgement(const StoredJudgement& judgement) override;
   [[nodiscard]] std::vector<StoredJudgement> judgements(const std::string& job) override;
+  void keep_device(const StoredDevice& device) override;
+  [[nodiscard]] bool revoke_device(const std::string& id) override;
+  void device_seen(const std::string& id, const std::string& at) override;
+  [[nodiscard]] std::vector<StoredDevice> devices() override;
+  [[nodiscard]] std::int64_t keep_gauge_line(const std::string& port, const std::string& bytes, const std::string& received_at) override;
+  [[nodiscard]] bool drop_gauge_line(std::int64_t number) override;
+  [[nodiscard]] std::vector<StoredGaugeLine> gauge_lines() override;
   [[nodiscard]] std::vector<StoreFault> faults() override;
   /// Always store.cannot_write: there is nothing to copy to.
   [[nodiscard]] Problems back_up(const std::string& path) override;
@@ -40,6 +47,9 @@ class MemoryStore final : public Store {
   std::map<std::string, StoredFile> files_;
   std::map<std::string, JobRow> rows_;
   std::map<std::string, std::vector<StoredJudgement>> judgements_;
+  std::vector<StoredDevice> devices_;
+  std::vector<StoredGaugeLine> gauge_lines_;
+  std::int64_t last_line_ = 0;
 };
 
 }  // namespace fettle

@@ -9,6 +9,7 @@
 #include "base/assertion.h"
 #include "base/result.h"
 #include "store/accepted.h"
+#include "store/desk_rows.h"
 #include "store/index_rows.h"
 
 namespace fettle {
@@ -52,7 +53,7 @@ struct StoredJudgement {
 /// One fault that a look at the whole store found.
 struct StoreFault {
   std::string where;  ///< a job id, the hash of a file, or the name of a table or page
-  Problem problem;    ///< store.chain_broken, store.file_changed, store.judgement_changed, store.database_damaged ...
+  Problem problem;    ///< store.chain_broken, store.file_changed, store.judgement_changed, store.desk_changed, store.database_damaged ...
 };
 
 /// Events in the order they were accepted, files, and rows for finding. Many threads may call it at once. One writer works at a time: calls
@@ -95,6 +96,21 @@ class Store {
   virtual void keep_judgement(const StoredJudgement& judgement) = 0;
   /// Of one job, in the order they were kept.
   [[nodiscard]] virtual std::vector<StoredJudgement> judgements(const std::string& job) = 0;
+
+  /// One that is there is left as it is.
+  virtual void keep_device(const StoredDevice& device) = 0;
+  /// For ever. False: there is no such device.
+  [[nodiscard]] virtual bool revoke_device(const std::string& id) = 0;
+  virtual void device_seen(const std::string& id, const std::string& at) = 0;
+  /// In the order they were paired. One that is not as it was kept is left out.
+  [[nodiscard]] virtual std::vector<StoredDevice> devices() = 0;
+
+  /// Kept until it is dropped. Gives its number.
+  [[nodiscard]] virtual std::int64_t keep_gauge_line(const std::string& port, const std::string& bytes, const std::string& received_at) = 0;
+  /// False: there is no such line.
+  [[nodiscard]] virtual bool drop_gauge_line(std::int64_t number) = 0;
+  /// The oldest first. One that is not as it was kept is left out.
+  [[nodiscard]] virtual std::vector<StoredGaugeLine> gauge_lines() = 0;
 
   /// Looks at everything: the database's own structure, every chain, every file and judgement against its hash. Empty: all is whole.
   [[nodiscard]] virtual std::vector<StoreFault> faults() = 0;

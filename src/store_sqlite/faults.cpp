@@ -2,6 +2,7 @@
 
 #include <functional>
 
+#include "store_sqlite/desk_rows.h"
 #include "store_sqlite/event_rows.h"
 #include "store_sqlite/failure.h"
 #include "store_sqlite/file_rows.h"
@@ -37,6 +38,9 @@ class Look {
     if (version < 2) return std::move(faults_);
     carefully("judgement", [&] { look_at_judgements(); });
     carefully("job_row", [&] { look_at_rows(); });
+    if (version < 3) return std::move(faults_);
+    carefully("device", [&] { look_at_desk("device", device_rows(*reader_)); });
+    carefully("gauge_line", [&] { look_at_desk("gauge_line", gauge_line_rows(*reader_)); });
     return std::move(faults_);
   }
 
@@ -103,6 +107,13 @@ class Look {
     for (const StoredJudgement& each : unverified_judgements(*reader_)) {
       if (each.hash == judgement_hash(each)) continue;
       add(each.job, {"store.judgement_changed", {reader_->path(), {}, {}}, {verbatim("job", each.job), verbatim("program", each.program)}});
+    }
+  }
+
+  template <class Rows>
+  void look_at_desk(const char* table, const Rows& rows) {
+    for (const auto& each : rows) {
+      if (!each.as_kept) add(table, {"store.desk_changed", {reader_->path(), {}, {}}, {verbatim("table", table)}});
     }
   }
 

@@ -7,7 +7,7 @@
 
 namespace fettle::sqlite {
 
-inline constexpr std::int64_t kSchemaVersion = 2;
+inline constexpr std::int64_t kSchemaVersion = 3;
 /// In the file's header at byte 68: "Fttl".
 inline constexpr std::int64_t kApplicationId = 0x4674746c;
 /// Holds some fifteen events, so that nearly none needs an overflow page, and each commit writes two or three pages: 16 KiB would double

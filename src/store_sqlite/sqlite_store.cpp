@@ -2,6 +2,7 @@
 
 #include "store_sqlite/backup.h"
 #include "store_sqlite/connection.h"
+#include "store_sqlite/desk_rows.h"
 #include "store_sqlite/event_rows.h"
 #include "store_sqlite/failure.h"
 #include "store_sqlite/faults.h"
@@ -84,6 +85,31 @@ class SqliteStore final : public Store {
     return readers_.run([&](Connection& reader) { return judgement_rows(reader, job); });
   }
 
+  void keep_device(const StoredDevice& device) override {
+    write([&](Connection& writer) { keep_device_row(writer, device); });
+  }
+  bool revoke_device(const std::string& id) override {
+    bool found = false;
+    write([&](Connection& writer) { found = revoke_device_row(writer, id); });
+    return found;
+  }
+  void device_seen(const std::string& id, const std::string& at) override {
+    write([&](Connection& writer) { device_seen_row(writer, id, at); });
+  }
+  std::vector<StoredDevice> devices() override { return as_kept(readers_.run(device_rows)); }
+
+  std::int64_t keep_gauge_line(const std::string& port, const std::string& bytes, const std::string& received_at) override {
+    std::int64_t number = 0;
+    write([&](Connection& writer) { number = keep_gauge_line_row(writer, {0, port, bytes, received_at}); });
+    return number;
+  }
+  bool drop_gauge_line(std::int64_t number) override {
+    bool found = false;
+    write([&](Connection& writer) { found = drop_gauge_line_row(writer, number); });
+    return found;
+  }
+  std::vector<StoredGaugeLine> gauge_lines() override { return as_kept(readers_.run(gauge_line_rows)); }
+
   std::vector<StoreFault> faults() override { return readers_.run(faults_of); }
 
   Problems back_up(const std::string& path) override {
@@ -107,6 +133,15 @@ class SqliteStore final : public Store {
       work(writer);
       return true;
     });
+  }
+
+  template <class Row>
+  static std::vector<Row> as_kept(const std::vector<DeskRow<Row>>& rows) {
+    std::vector<Row> out;
+    for (const DeskRow<Row>& each : rows) {
+      if (each.as_kept) out.push_back(each.row);
+    }
+    return out;
   }
 
   std::unique_ptr<Connection> writer_;

@@ -10,10 +10,10 @@
 namespace fettle {
 namespace {
 
-constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "kinds.txt",    "entry.txt",
-                               "gauging.txt", "form.txt",   "limits.txt",  "verdict.txt",   "job.txt",      "simulate.txt",
-                               "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt",
-                               "page.txt"};
+constexpr std::array kFiles = {"base.txt", "units.txt", "numeric.txt", "catalogue.txt", "kinds.txt", "entry.txt",
+                               "gauging.txt", "form.txt", "limits.txt", "verdict.txt", "job.txt", "simulate.txt",
+                               "wire.txt", "attachment.txt", "archive.txt", "store.txt", "record.txt", "app.txt",
+                               "cli.txt", "page.txt", "server.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
   TextTable table;

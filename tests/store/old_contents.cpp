@@ -33,6 +33,8 @@ StoredJudgement old_judgement() {
   return out;
 }
 
+StoredDevice old_device() { return {"d-1", "phone of the bench", std::string(64, 'c'), "2031-05-04T08:12:00.000000Z", "2031-05-05T08:12:00.000000Z", true}; }
+
 void write_old_contents(Store& store, SetClock& time, int version) {
   time.time = "2031-05-04T08:12:00.000000Z";
   for (const Envelope& event : old_events()) (void)store.accept({event}).value();
@@ -40,6 +42,12 @@ void write_old_contents(Store& store, SetClock& time, int version) {
   if (version < 2) return;
   store.keep_row(old_row());
   store.keep_judgement(old_judgement());
+  if (version < 3) return;
+  store.keep_device({"d-1", "phone of the bench", std::string(64, 'c'), "2031-05-04T08:12:00.000000Z", {}, false});
+  store.device_seen("d-1", "2031-05-05T08:12:00.000000Z");
+  (void)store.revoke_device("d-1");
+  for (const char* line : {"+0.071", "+0.072", "\x01\xff raw"}) (void)store.keep_gauge_line("g2", line, time.time);
+  (void)store.drop_gauge_line(1);
 }
 
 }  // namespace fettle

@@ -12,4 +12,6 @@ void write_old_contents(Store& store, SetClock& time, int version);
 [[nodiscard]] JobRow old_row();           ///< since version 2
 [[nodiscard]] StoredJudgement old_judgement();  ///< since version 2
 
+[[nodiscard]] StoredDevice old_device();  ///< since version 3
+
 }  // namespace fettle

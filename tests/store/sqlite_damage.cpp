@@ -96,6 +96,20 @@ TEST_F(SqliteDamage, ARowThatChangedIsNamedAndLeftOut) {
   EXPECT_EQ(open_sqlite(path, time)->row(some_row(8).job), some_row(8));
 }
 
+TEST_F(SqliteDamage, ADeviceOrALineOfAGaugeThatChangedIsNamedAndLeftOut) {
+  {
+    const auto store = open_sqlite(path, time);
+    store->keep_device({"d-1", "phone of the yard", std::string(64, 'a'), "2031-05-04T08:12:00.000000Z", {}, false});
+    (void)store->keep_gauge_line("g2", "plus seventy-one", "2031-05-04T08:12:00.000000Z");
+  }
+  replace("phone of the yard", "phone of the lane");
+  EXPECT_THAT(codes(), Contains("store.desk_changed"));
+  EXPECT_THAT(open_sqlite(path, time)->devices(), IsEmpty());
+  EXPECT_EQ(open_sqlite(path, time)->gauge_lines().size(), 1U);
+  replace("plus seventy-one", "plus seventy-two");
+  EXPECT_THAT(open_sqlite(path, time)->gauge_lines(), IsEmpty());
+}
+
 TEST_F(SqliteDamage, WritingToAJobWhoseEndIsDamagedIsRefused) {
   replace(events["tern"].back().envelope.line, "{\"type\":\"ReadingTakes");
   const auto store = open_sqlite(path, time);

@@ -38,6 +38,13 @@ class Liar final : public Store {
   FoundJobs find(const FindQuery& query) override { return store_->find(query); }
   void keep_judgement(const StoredJudgement& judgement) override { store_->keep_judgement(judgement); }
   std::vector<StoredJudgement> judgements(const std::string& job) override { return store_->judgements(job); }
+  void keep_device(const StoredDevice& device) override { store_->keep_device(device); }
+  bool revoke_device(const std::string& id) override { return store_->revoke_device(id); }
+  void device_seen(const std::string& id, const std::string& at) override { store_->device_seen(id, at); }
+  std::vector<StoredDevice> devices() override { return store_->devices(); }
+  std::int64_t keep_gauge_line(const std::string& port, const std::string& bytes, const std::string& at) override { return store_->keep_gauge_line(port, bytes, at); }
+  bool drop_gauge_line(std::int64_t number) override { return store_->drop_gauge_line(number); }
+  std::vector<StoredGaugeLine> gauge_lines() override { return store_->gauge_lines(); }
   std::vector<StoreFault> faults() override { return store_->faults(); }
   Problems back_up(const std::string& path) override { return store_->back_up(path); }
 

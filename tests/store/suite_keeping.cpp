@@ -74,6 +74,41 @@ TEST_P(StoreSuite, KeepsOneJudgementOfAJobForEachProgram) {
   EXPECT_THAT(store->judgements("lark"), IsEmpty());
 }
 
+TEST_P(StoreSuite, KeepsDevicesAndARevokedOneStaysRevoked) {
+  const StoredDevice phone{"d-1", "Ada's phone \xC3\xB6", std::string(64, 'a'), "2031-05-04T08:12:00.000000Z", {}, false};
+  StoredDevice tablet{"d-2", "tablet", std::string(64, 'b'), "2031-05-03T08:12:00.000000Z", {}, false};
+  store->keep_device(phone);
+  store->keep_device(tablet);
+  StoredDevice again = phone;
+  again.key_hash = std::string(64, 'f');
+  store->keep_device(again);
+  reopen();
+  EXPECT_THAT(store->devices(), ElementsAre(phone, tablet));
+  EXPECT_TRUE(store->revoke_device("d-2"));
+  EXPECT_FALSE(store->revoke_device("d-3"));
+  store->device_seen("d-2", "2031-05-06T08:12:00.000000Z");
+  store->device_seen("d-3", "2031-05-06T08:12:00.000000Z");
+  tablet.revoked = true;
+  tablet.last_seen = "2031-05-06T08:12:00.000000Z";
+  reopen();
+  EXPECT_THAT(store->devices(), ElementsAre(phone, tablet));
+  EXPECT_THAT(store->faults(), IsEmpty());
+}
+
+TEST_P(StoreSuite, KeepsLinesOfGaugesUntilTheyAreDroppedAndGivesNoNumberTwice) {
+  const std::string raw("+0.071\0\xff mm", 11);
+  EXPECT_EQ(store->keep_gauge_line("g2", raw, "2031-05-04T08:12:00.000000Z"), 1);
+  EXPECT_EQ(store->keep_gauge_line("g3", "", "2031-05-04T08:12:01.000000Z"), 2);
+  reopen();
+  EXPECT_THAT(store->gauge_lines(), ElementsAre(StoredGaugeLine{1, "g2", raw, "2031-05-04T08:12:00.000000Z"},
+                                                StoredGaugeLine{2, "g3", "", "2031-05-04T08:12:01.000000Z"}));
+  EXPECT_TRUE(store->drop_gauge_line(2));
+  EXPECT_FALSE(store->drop_gauge_line(2));
+  EXPECT_EQ(store->keep_gauge_line("g2", "next", "2031-05-04T08:12:02.000000Z"), 3);
+  EXPECT_EQ(store->gauge_lines().size(), 2U);
+  EXPECT_THAT(store->faults(), IsEmpty());
+}
+
 TEST_P(StoreSuite, ABackupHoldsEverythingAndIsNeverWrittenOver) {
   ASSERT_TRUE(store->accept(some_events("tern", 1, 40)).ok());
   store->keep_file(some_file(2, 50'000));

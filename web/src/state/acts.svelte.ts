@@ -10,7 +10,6 @@ let reached = $state(true);
 let durable = $state(true);
 
 export type Answered = (job: string, act: Act, reply: ActReply, position: number) => void;
-// eslint-disable-next-line svelte/prefer-svelte-reactivity -- nobody draws from it
 const listeners = new Set<Answered>();
 
 async function open(): Promise<Outbox> {
