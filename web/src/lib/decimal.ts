@@ -22,3 +22,17 @@ export function asTyped(text: string, side: Side | null): string {
   if (side === null || /^0+(?:[.,]0+)?$/.test(plain) || !/^[0-9.,½ ]+$/.test(plain)) return plain;
   return `${plain} ${arrowOf(side)}`;
 }
+
+/** A text that the server wrote in the language's mark, written with the mark that the job states; nothing stated: as it is. */
+export function inMarkOfJob(text: string, mark: 'point' | 'comma' | null): string {
+  if (mark === null) return text;
+  return mark === 'point'
+    ? text.replace(/(\d),(?=\d)/g, '$1.').replace(/^,(?=\d)/, '.')
+    : text.replace(/(\d)\.(?=\d)/g, '$1,').replace(/^\.(?=\d)/, ',');
+}
+
+/** Digits and a unit chosen beside them; a text that has a unit of its own stays. */
+export const withUnit = (text: string, unit: string): string => {
+  const plain = text.trim();
+  return plain === '' || /[a-zµ"″]/i.test(plain) ? plain : `${plain} ${unit}`;
+};

@@ -8,6 +8,7 @@ export const routes = {
   setting: '/jobs/:job/set/:for',
   round: '/jobs/:job/round/:part',
   verdict: '/jobs/:job/verdict',
+  done: '/jobs/:job/done',
   devices: '/devices',
   pair: '/pair/:code',
 } as const;
