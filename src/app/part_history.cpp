@@ -23,6 +23,7 @@ bool is_about(const Payload& payload, const std::string& part) {
   if (const auto* seen = std::get_if<FindingSeen>(&payload)) return seen->finding.part == part;
   if (const auto* taken = std::get_if<ReadingTaken>(&payload)) return taken->reading.part == part;
   if (const auto* attached = std::get_if<FileAttached>(&payload)) return attached->part == part;
+  if (const auto* decided = std::get_if<VerdictTaken>(&payload)) return decided->part == part;
   return false;
 }
 

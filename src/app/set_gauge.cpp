@@ -138,12 +138,9 @@ class GaugeSetter {
     }
     std::vector<std::string> ids;
     const Gauge* master = nullptr;
-    for (const auto& kept : job_.gauges) {
-      Problems other;  // of gauges that nobody asked for
-      const auto found = take(know_gauge(kept.value, known_.gauge_presets, place_of(kept.value)), other);
-      if (!found || !lends(*found, wanted)) continue;
-      ids.push_back(kept.value.id);
-      master = &kept.value;
+    for (const Gauge* each : masters_for(job_, wanted)) {
+      ids.push_back(each->id);
+      master = each;
     }
     if (ids.size() == 1) return master;
     add(ids.empty() ? "app.set_no_master" : "app.set_which_master", {size, verbatim("known", joined(ids))});
@@ -170,6 +167,16 @@ class GaugeSetter {
 };
 
 }  // namespace
+
+std::vector<const Gauge*> masters_for(const Job& job, const std::optional<Length>& size) {
+  std::vector<const Gauge*> out;
+  for (const auto& kept : job.gauges) {
+    Problems other;  // of gauges that nobody asked for
+    const auto found = take(know_gauge(kept.value, catalogue().gauge_presets, place_of(kept.value)), other);
+    if (found && (size ? lends(*found, *size) : found->preset->serves_as.has_value())) out.push_back(&kept.value);
+  }
+  return out;
+}
 
 Result<SettingUp> set_gauge(const Job& job, const SetGaugeAsked& asked) { return GaugeSetter(job, asked).run(); }
 

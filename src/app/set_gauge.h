@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/result.h"
 #include "job/job.h"
@@ -20,5 +21,9 @@ struct SetGaugeAsked {
 /// .set_size_positive, .set_no_size, .set_step_unknown, .set_no_master, .set_which_master, .set_master_unfit, gauging.wrong_feature,
 /// those of know_gauge, of the typed size and of set_up.
 [[nodiscard]] Result<SettingUp> set_gauge(const Job& job, const SetGaugeAsked& asked);
+
+/// Gauges of the job that can lend this size: rings and blocks, micrometers in whose range it lies. Nothing known of the size: all that can
+/// lend any.
+[[nodiscard]] std::vector<const Gauge*> masters_for(const Job& job, const std::optional<Length>& size);
 
 }  // namespace fettle

@@ -34,6 +34,9 @@ std::string name_of(const Payload& payload) {
     std::string operator()(const RuleChosen&) const { return "[rule]"; }
     std::string operator()(const EventWithdrawn& withdrawn) const { return withdrawn.event; }
     std::string operator()(const FileAttached& attached) const { return attached.name; }
+    std::string operator()(const ZeroLooked& looked) const { return looked.setting + ": " + looked.shows.text; }
+    std::string operator()(const TemperaturesTaken& taken) const { return taken.setting; }
+    std::string operator()(const VerdictTaken& taken) const { return taken.part; }
   };
   return std::visit(Name{}, payload);
 }

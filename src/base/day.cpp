@@ -1,5 +1,6 @@
 #include "base/day.h"
 
+#include <algorithm>
 #include <charconv>
 #include <chrono>
 
@@ -35,6 +36,7 @@ class Front {
 struct Time {
   int minutes = 0;  ///< since midnight
   bool sound = true;
+  int seconds = 0;  ///< of the minute
 };
 
 /// "10:12" with seconds and parts of them, if it stands there.
@@ -43,15 +45,17 @@ Time time_of(Front& front) {
   const bool colon = hour && front.mark(':');
   const auto minute = colon ? front.number(2) : std::nullopt;
   if (!minute || *hour > 23 || *minute > 59) return {0, false};
+  int seconds = 0;
   if (front.mark(':')) {
     const auto second = front.number(2);
     if (!second || *second > 60) return {0, false};
+    seconds = std::min(*second, 59);  // a leap second
     if (front.mark('.')) {
       while (front.number(1)) {
       }
     }
   }
-  return {60 * *hour + *minute, true};
+  return {60 * *hour + *minute, true, seconds};
 }
 
 /// Minutes east of Greenwich; nothing said is as it was written.
@@ -72,9 +76,13 @@ std::string padded(int number, std::size_t digits) {
   return std::string(digits - std::min(digits, out.size()), '0') + out;
 }
 
-}  // namespace
+/// A day of the calendar, and a moment of it where one was written.
+struct Moment {
+  std::chrono::sys_seconds at;
+  bool time_of_day;
+};
 
-std::optional<std::string> utc_day(std::string_view typed) {
+std::optional<Moment> moment_of(std::string_view typed) {
   Front front(typed);
   const auto year = front.number(4);
   const auto month = year && front.mark('-') ? front.number(2) : std::nullopt;
@@ -83,17 +91,28 @@ std::optional<std::string> utc_day(std::string_view typed) {
   const std::chrono::year_month_day written{std::chrono::year(*year), std::chrono::month(static_cast<unsigned>(*month)),
                                             std::chrono::day(static_cast<unsigned>(*day))};
   if (!written.ok()) return std::nullopt;
-  int minutes = 0;
-  if (!front.empty()) {
-    if (!front.mark('T') && !front.mark(' ')) return std::nullopt;
-    const Time time = time_of(front);
-    const Time offset = time.sound ? offset_of(front) : Time{0, false};
-    if (!offset.sound) return std::nullopt;
-    minutes = time.minutes - offset.minutes;
-  }
-  const auto moment = std::chrono::sys_days(written) + std::chrono::minutes(minutes);
-  const std::chrono::year_month_day out(std::chrono::floor<std::chrono::days>(moment));
+  const std::chrono::sys_seconds midnight = std::chrono::sys_days(written);
+  if (front.empty()) return Moment{midnight, false};
+  if (!front.mark('T') && !front.mark(' ')) return std::nullopt;
+  const Time time = time_of(front);
+  const Time offset = time.sound ? offset_of(front) : Time{0, false};
+  if (!offset.sound) return std::nullopt;
+  return Moment{midnight + std::chrono::minutes(time.minutes - offset.minutes) + std::chrono::seconds(time.seconds), true};
+}
+
+}  // namespace
+
+std::optional<std::string> utc_day(std::string_view typed) {
+  const auto moment = moment_of(typed);
+  if (!moment) return std::nullopt;
+  const std::chrono::year_month_day out(std::chrono::floor<std::chrono::days>(moment->at));
   return padded(int(out.year()), 4) + "-" + padded(static_cast<int>(unsigned(out.month())), 2) + "-" + padded(static_cast<int>(unsigned(out.day())), 2);
+}
+
+std::optional<std::int64_t> utc_seconds(std::string_view typed) {
+  const auto moment = moment_of(typed);
+  if (!moment || !moment->time_of_day) return std::nullopt;
+  return moment->at.time_since_epoch().count();
 }
 
 }  // namespace fettle

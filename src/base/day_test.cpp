@@ -25,5 +25,12 @@ TEST(Day, WhatIsNoDayIsNone) {
   }
 }
 
+TEST(Day, SecondsTellHowLongAgo) {
+  EXPECT_EQ(utc_seconds("1970-01-02T00:00:01Z"), 86401);
+  EXPECT_EQ(*utc_seconds("2031-05-04T10:12:30+02:00") - *utc_seconds("2031-05-04T08:00:00.000000Z"), 12 * 60 + 30);
+  EXPECT_EQ(utc_seconds("2031-05-04"), std::nullopt) << "no time of day";
+  EXPECT_EQ(utc_seconds("yesterday"), std::nullopt);
+}
+
 }  // namespace
 }  // namespace fettle

@@ -26,6 +26,7 @@ struct Reading {
   std::string note;
   std::optional<std::string> supersedes;          ///< event id of the reading that this one corrects
   std::optional<std::string> why = {};            ///< ... and why it does
+  std::optional<std::string> read_by = {};        ///< who read the gauge, where somebody else entered what was called out
   bool operator==(const Reading&) const = default;
 };
 

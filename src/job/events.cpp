@@ -17,6 +17,9 @@ struct TypeOf {
   EventType operator()(const RuleChosen&) const { return {"rule-chosen", 1}; }
   EventType operator()(const EventWithdrawn&) const { return {"event-withdrawn", 1}; }
   EventType operator()(const FileAttached&) const { return {"file-attached", 1}; }
+  EventType operator()(const ZeroLooked&) const { return {"zero-looked-at", 1}; }
+  EventType operator()(const TemperaturesTaken&) const { return {"temperatures-taken", 1}; }
+  EventType operator()(const VerdictTaken&) const { return {"verdict-taken", 1}; }
 };
 
 }  // namespace

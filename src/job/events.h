@@ -16,6 +16,7 @@
 #include "limits/limit.h"
 #include "verdict/finding.h"
 #include "verdict/rule.h"
+#include "verdict/verdict.h"
 
 namespace fettle {
 
@@ -102,8 +103,39 @@ struct FileAttached {
   bool operator==(const FileAttached&) const = default;
 };
 
+/// A look at the zero while a gauge is in use: back on the same locked master, the rim untouched, the needle read.
+struct ZeroLooked {
+  std::string setting;
+  std::string round;         ///< as the readings have it; may be empty
+  std::int64_t after_order;  ///< after the reading of this order in the round; 0: before the first
+  TypedQuantity shows;       ///< needle place
+  bool closes;               ///< at the end of the round
+  bool operator==(const ZeroLooked&) const = default;
+};
+
+/// How warm the parts and the master were while a setting was in use. What is left out stays as the setting has it.
+struct TemperaturesTaken {
+  std::string setting;
+  std::optional<TypedQuantity> part;
+  std::optional<TypedQuantity> master;
+  bool operator==(const TemperaturesTaken&) const = default;
+};
+
+enum class TakenWord { within, beyond };
+
+/// What a person decided of a part, or of one limit of it. The last one of the two counts.
+struct VerdictTaken {
+  std::string part;
+  std::optional<std::string> limit;  ///< nothing: of the part as a whole
+  TakenWord word;
+  std::string why;           ///< may be empty where the program says the same
+  VerdictWord program_word;  ///< what the program said then
+  bool operator==(const VerdictTaken&) const = default;
+};
+
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
-                             GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached>;
+                             GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached, ZeroLooked,
+                             TemperaturesTaken, VerdictTaken>;
 
 struct EventType {
   std::string_view name;

@@ -4,6 +4,8 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "job/settings_in_use.h"
+
 namespace fettle {
 namespace {
 
@@ -18,6 +20,7 @@ class Folder {
     in_order_of_entry("gauge", out_.job.gauges);
     in_order_of_entry("setting", out_.job.settings);
     in_order_of_entry("limit", out_.job.limits);
+    see_in_use(out_.job);
     return std::move(out_);
   }
 
@@ -57,6 +60,12 @@ class Folder {
     }
   }
   void apply(const std::string& id, const FileAttached& payload) { out_.job.files.push_back({id, payload}); }
+  void apply(const std::string& id, const ZeroLooked& payload) { out_.job.zero_looks.push_back({id, payload}); }
+  void apply(const std::string& id, const TemperaturesTaken& payload) { out_.job.temperatures.push_back({id, payload}); }
+  void apply(const std::string& id, const VerdictTaken& payload) {
+    std::erase_if(out_.job.taken, [&](const auto& each) { return each.value.part == payload.part && each.value.limit == payload.limit; });
+    out_.job.taken.push_back({id, payload});
+  }
   void apply(const std::string& id, const JobOpened& payload) { out_.job.opened = Kept<JobOpened>{id, payload}; }
   void apply(const std::string& id, const EngineDescribed& payload) { out_.job.engine = Kept<EngineDescribed>{id, payload}; }
   void apply(const std::string& id, const LayoutChosen& payload) {

@@ -141,6 +141,12 @@ std::size_t entered_elsewhere(const std::vector<EventEnvelope>& events) {
   }));
 }
 
+/// How many readings were called out to somebody else, who entered them.
+std::size_t read_by_another(const Job& job) {
+  return static_cast<std::size_t>(
+      std::count_if(job.readings.begin(), job.readings.end(), [](const Kept<Reading>& each) { return each.value.read_by.has_value(); }));
+}
+
 }  // namespace
 
 FolderTexts folder_texts(const Job& job, const EnteredByEvent& entered, const std::vector<std::string>& heading) {
@@ -164,6 +170,8 @@ Result<WrittenFolder> written_folder(const std::vector<EventEnvelope>& events) {
   add_count(out.left_out, "folder.left_out_earlier", replaced(events));
   add_count(out.left_out, "folder.left_out_entered", entered_elsewhere(events));
   add_count(out.left_out, "folder.left_out_files", folded.job.files.size());
+  add_count(out.left_out, "folder.left_out_taken", folded.job.taken.size());
+  add_count(out.left_out, "folder.left_out_read_by", read_by_another(folded.job));
   FolderTexts named = out.texts;
   named.path = folded.job.id;
   Imported read = import_folder(named);

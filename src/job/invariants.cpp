@@ -17,7 +17,7 @@ Ids ids_of(const std::vector<Kept<T>>& list) {
 
 class Rules {
  public:
-  explicit Rules(const Job& job) : job_(job), parts_(ids_of(job.parts)), gauges_(ids_of(job.gauges)), settings_(ids_of(job.settings)) {}
+  explicit Rules(const Job& job) : job_(job), parts_(ids_of(job.parts)), gauges_(ids_of(job.gauges)), settings_(ids_of(job.settings)), limits_(ids_of(job.limits)) {}
 
   std::vector<BrokenRule> run() {
     if (!job_.opened) out_.push_back({"job-is-opened", job_.id});
@@ -28,6 +28,10 @@ class Rules {
     for (const auto& each : job_.findings) need(parts_, each.value.part, "finding-has-part", each.value.what);
     for (const auto& each : job_.found_out) need(gauges_, each.value.gauge, "found-out-has-gauge", each.value.what);
     for (const auto& each : job_.files) need(parts_, each.value.part, "file-has-part", each.value.name);
+    for (const auto& each : job_.zero_looks) need(settings_, each.value.setting, "zero-look-has-setting", each.event);
+    for (const auto& each : job_.temperatures) need(settings_, each.value.setting, "temperatures-have-setting", each.event);
+    for (const auto& each : job_.taken) need(parts_, each.value.part, "taken-has-part", each.event);
+    for (const auto& each : job_.taken) need(limits_, each.value.limit, "taken-has-limit", each.event);
     members();
     tell();
     one_correction();
@@ -75,6 +79,7 @@ class Rules {
   const Ids parts_;
   const Ids gauges_;
   const Ids settings_;
+  const Ids limits_;
   std::map<std::pair<std::string_view, std::string>, std::vector<std::string>> broken_;  ///< rule and what is not there -> what names it
   std::vector<std::pair<std::string_view, std::string>> order_;
   std::vector<BrokenRule> out_;
@@ -84,7 +89,8 @@ class Rules {
 
 std::vector<std::string_view> rules_of_record() {
   return {"job-is-opened",    "reading-has-part", "reading-has-setting", "setting-has-gauge", "setting-has-master", "finding-has-part",
-          "found-out-has-gauge", "file-has-part",    "member-is-part",     "one-correction"};
+          "found-out-has-gauge", "file-has-part",    "zero-look-has-setting", "temperatures-have-setting", "taken-has-part", "taken-has-limit",
+          "member-is-part",   "one-correction"};
 }
 
 std::vector<BrokenRule> broken_rules(const Job& job) { return Rules(job).run(); }

@@ -17,7 +17,7 @@ struct BrokenRule {
 
 /// What must hold in every job whatever happened to it. Each is a sentence in the text files, "record_rule.<id>".
 ///   job-is-opened, reading-has-part, reading-has-setting, setting-has-gauge, setting-has-master, finding-has-part, found-out-has-gauge, file-has-part,
-///   member-is-part, one-correction: no two standing readings correct the same one.
+///   zero-look-has-setting, temperatures-have-setting, taken-has-part, taken-has-limit, member-is-part, one-correction: no two standing readings correct the same one.
 [[nodiscard]] std::vector<std::string_view> rules_of_record();
 
 /// All that are broken, in the order of the rules.

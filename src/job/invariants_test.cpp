@@ -54,6 +54,16 @@ TEST(Invariants, EachRuleIsFoundBroken) {
   job.found_out.push_back({"e5", {"ring", {}, {}, {}, {}, "dropped"}});
   EXPECT_THAT(rules(job), ElementsAre("found-out-has-gauge"));
   job = sound_job();
+  job.zero_looks.push_back({"e5", {"t", "1", 0, typed("84 mm"), false}});
+  EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"zero-look-has-setting", "t <- e5"}));
+  job = sound_job();
+  job.temperatures.push_back({"e5", {"t", {}, {}}});
+  EXPECT_THAT(rules(job), ElementsAre("temperatures-have-setting"));
+  job = sound_job();
+  job.taken.push_back({"e5", {"bore-9", {}, TakenWord::beyond, "", VerdictWord::beyond}});
+  job.taken.push_back({"e6", {"bore-1", "no-limit", TakenWord::beyond, "", VerdictWord::beyond}});
+  EXPECT_THAT(rules(job), ElementsAre("taken-has-part", "taken-has-limit"));
+  job = sound_job();
   job.files.push_back({"e5", {std::string(64, 'a'), "image/png", "x.png", "bore-9", ""}});
   job.files.push_back({"e6", {std::string(64, 'a'), "image/png", "y.png", {}, ""}});
   EXPECT_THAT(broken_rules(job), ElementsAre(BrokenRule{"file-has-part", "bore-9 <- x.png"}));

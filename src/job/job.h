@@ -18,14 +18,18 @@ struct Job {
   std::vector<Kept<Part>> parts;
   std::vector<Kept<Finding>> findings;
   std::vector<Kept<Gauge>> gauges;
-  std::vector<Kept<Setting>> settings;
+  std::vector<Kept<Setting>> settings;             ///< with what was seen later of their zeros and temperatures, see fold.h
+  std::vector<Kept<ZeroLooked>> zero_looks;        ///< in the order they came
+  std::vector<Kept<TemperaturesTaken>> temperatures;
   std::vector<Kept<FoundOut>> found_out;
   std::vector<Kept<Reading>> readings;            ///< current ones
   std::vector<Kept<Reading>> superseded_readings; ///< corrected or withdrawn: kept for ever, used for nothing
   std::vector<Kept<Limit>> limits;
   Rule rule;
   std::vector<Kept<FileAttached>> files;
+  std::vector<Kept<VerdictTaken>> taken;           ///< of each part, and of each limit of it, the last
   std::vector<Kept<EventWithdrawn>> withdrawn;     ///< that stand, in their order
+  bool operator==(const Job&) const = default;
 };
 
 }  // namespace fettle

@@ -205,7 +205,7 @@ void describe(Walk& walk, T& found_out) {
 template <class Walk, Either<ReadingTaken> T>
 void describe(Walk& walk, T& taken) {
   auto& [reading] = taken;
-  auto& [part, station, direction, quantity, setting, round, order, repeat, temperature, flag, note, supersedes, why] =
+  auto& [part, station, direction, quantity, setting, round, order, repeat, temperature, flag, note, supersedes, why, read_by] =
       reading;
   walk("part", part);
   walk("station", station);
@@ -220,6 +220,7 @@ void describe(Walk& walk, T& taken) {
   walk("note", note);
   walk("supersedes", supersedes);
   walk("why", why);
+  walk("read_by", read_by);
 }
 
 template <class Walk, Either<LimitOrigin> T>
@@ -272,6 +273,34 @@ void describe(Walk& walk, T& attached) {
   walk("name", name);
   walk("part", part);
   walk("note", note);
+}
+
+template <class Walk, Either<ZeroLooked> T>
+void describe(Walk& walk, T& looked) {
+  auto& [setting, round, after_order, shows, closes] = looked;
+  walk("setting", setting);
+  walk("round", round);
+  walk("after_order", after_order);
+  walk("shows", shows);
+  walk("closes", closes);
+}
+
+template <class Walk, Either<TemperaturesTaken> T>
+void describe(Walk& walk, T& taken) {
+  auto& [setting, part, master] = taken;
+  walk("setting", setting);
+  walk("part", part);
+  walk("master", master);
+}
+
+template <class Walk, Either<VerdictTaken> T>
+void describe(Walk& walk, T& taken) {
+  auto& [part, limit, word, why, program_word] = taken;
+  walk("part", part);
+  walk("limit", limit);
+  walk("word", word);
+  walk("why", why);
+  walk("program_word", program_word);
 }
 
 /// All but type, version and payload, which need the table of types.

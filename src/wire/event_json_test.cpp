@@ -72,7 +72,10 @@ std::vector<Payload> full_payloads() {
                         {"the book", "2nd", "14", "accepted by M", true, true}}},
           RuleChosen{{RuleKind::reading, Ratio::of(19, 20), TieRule::equal_is_beyond}},
           EventWithdrawn{kId, "typed in the wrong column"},
-          FileAttached{std::string(64, 'a'), "image/jpeg", "bore 2.jpg", "bore-2", "score at the top"}};
+          FileAttached{std::string(64, 'a'), "image/jpeg", "bore 2.jpg", "bore-2", "score at the top"},
+          ZeroLooked{"s", "1", 12, typed("1.5 div", NeedleSide::anticlockwise), true},
+          TemperaturesTaken{"s", typed("19.5 °C"), typed("68.0 °F")},
+          VerdictTaken{"bore-1", "taper", TakenWord::within, "measured again at the shop", VerdictWord::too_close}};
 }
 
 /// Every optional member left out.
@@ -97,7 +100,10 @@ std::vector<Payload> bare_payloads() {
                         {"", "", "", "", false, false}}},
           RuleChosen{usual_rule()},
           EventWithdrawn{kId, ""},
-          FileAttached{std::string(64, '0'), "application/pdf", "", {}, ""}};
+          FileAttached{std::string(64, '0'), "application/pdf", "", {}, ""},
+          ZeroLooked{"s", "", 0, typed("0 div", NeedleSide::clockwise), false},
+          TemperaturesTaken{"s", {}, {}},
+          VerdictTaken{"p", {}, TakenWord::beyond, "", VerdictWord::beyond}};
 }
 
 void expect_round_trip(const Payload& payload) {
@@ -166,6 +172,7 @@ TEST(EventJson, WhatCameLaterIsKeptToo) {
   expect_round_trip(SettingMade{checked});
   Reading corrected{"bore-1", "top", "thrust", typed("31 acw"), "s", "", {}, 2, {}, ReadingFlag::none, "", kId};
   corrected.why = "digits swapped";
+  corrected.read_by = "JB";
   expect_round_trip(ReadingTaken{corrected});
   EngineDescribed engine{"Curlew 3", {}, {}, "", {}, "", "", ""};
   engine.serial = "K 4711";
@@ -226,6 +233,8 @@ TEST(EventWords, NoValueIsLeftOutAndNoneStandsTwice) {
   expect_complete(kUseWords);
   expect_complete(kMasterWords);
   expect_complete(kTrustWords);
+  expect_complete(kTakenWords);
+  expect_complete(kVerdictWords);
 }
 
 TEST(EventWords, AreThoseOfTheJudgement) {
@@ -239,6 +248,7 @@ TEST(EventWords, AreThoseOfTheJudgement) {
   for (const auto& [word, value] : json::kTieWords) EXPECT_EQ(word, tie_rule_name(value));
   for (const auto& [word, value] : json::kScopeWords) EXPECT_EQ(word, scope_name(value));
   for (const auto& [word, value] : json::kShapeWords) EXPECT_EQ(word, shape_name(value));
+  for (const auto& [word, value] : json::kVerdictWords) EXPECT_EQ(word, verdict_word_name(value));
   for (const auto& [word, value] : json::kMasterWords) EXPECT_EQ(word, master_kind_name(value));
 }
 

@@ -5,6 +5,7 @@
 #include "gauging/gauge_kit.h"
 #include "gauging/part.h"
 #include "gauging/reading.h"
+#include "job/events.h"
 #include "limits/limit.h"
 #include "verdict/finding.h"
 #include "verdict/rule.h"
@@ -66,6 +67,11 @@ inline constexpr WordTable<ComponentUse, 3> kUseWords{{{"always", ComponentUse::
                                                        {"lent-as-master", ComponentUse::lent_as_master}}};
 inline constexpr WordTable<MasterKind, 3> kMasterWords{
     {{"micrometer", MasterKind::micrometer}, {"ring", MasterKind::ring}, {"blocks", MasterKind::blocks}}};
+inline constexpr WordTable<TakenWord, 2> kTakenWords{{{"within", TakenWord::within}, {"beyond", TakenWord::beyond}}};
+inline constexpr WordTable<VerdictWord, 4> kVerdictWords{{{"within", VerdictWord::within},
+                                                          {"beyond", VerdictWord::beyond},
+                                                          {"too-close", VerdictWord::too_close},
+                                                          {"not-judged", VerdictWord::not_judged}}};
 inline constexpr WordTable<Mark, 5> kTrustWords{{{"seen", Mark::seen},
                                                  {"recomputed", Mark::recomputed},
                                                  {"memory", Mark::memory},
@@ -90,6 +96,8 @@ constexpr const auto& words_of(For<ErrorScope>) { return kScopeWords; }
 constexpr const auto& words_of(For<ErrorShape>) { return kShapeWords; }
 constexpr const auto& words_of(For<ComponentUse>) { return kUseWords; }
 constexpr const auto& words_of(For<MasterKind>) { return kMasterWords; }
+constexpr const auto& words_of(For<TakenWord>) { return kTakenWords; }
+constexpr const auto& words_of(For<VerdictWord>) { return kVerdictWords; }
 constexpr const auto& words_of(For<Mark>) { return kTrustWords; }
 
 }  // namespace fettle::json

@@ -2,13 +2,14 @@ import { lineDone } from '../../api/devices';
 import type { LiveLineGaugeLine } from '../../generated/wire';
 import { decimalMark } from '../../lib/language';
 import { forget } from '../../state/acts.svelte';
-import { look } from '../../state/look.svelte';
+import { look, t } from '../../state/look.svelte';
 import { device } from '../../state/person.svelte';
+import { preferences } from '../../state/preferences.svelte';
 import { Closing } from '../../state/round/closing.svelte';
 import { GaugeLines } from '../../state/round/gauge_lines.svelte';
 import { AtWork } from '../../state/round/presence.svelte';
 import { RoundWork, type RoundAsked } from '../../state/round/round_work.svelte';
-import { warn } from '../../state/round/senses';
+import { speak, warn } from '../../state/round/senses';
 
 export type Sheet = 'note' | 'how' | 'part' | 'options' | 'gauges' | null;
 
@@ -59,6 +60,7 @@ export class RoundModel {
   }
   turn(): void {
     this.work.typing.turn();
+    if (preferences.now.spoken) speak(t(`round.${this.work.typing.side}`));
     this.#asks();
   }
   #asks(): void {

@@ -1,0 +1,192 @@
+#include "app/gauge_state.h"
+
+#include <algorithm>
+#include <charconv>
+#include <map>
+
+#include "app/bench.h"
+#include "base/day.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::int64_t kSecondsPerMinute = 60;
+/// A gauge that was set for another size than this far from the part's is not set for the part.
+constexpr Length kNearEnough = Length::counts(3 * Length::kCountsPerMillimetre);
+
+std::optional<std::int64_t> seconds_of_event(const RecordedJob& recorded, const std::string& event) {
+  const auto at = place_in_log(recorded, event);
+  return at ? utc_seconds(recorded.accepted[*at].accepted_at) : std::nullopt;
+}
+
+const std::string& who_made(const RecordedJob& recorded, const std::string& event) {
+  static const std::string kNobody;
+  const auto at = place_in_log(recorded, event);
+  return at ? recorded.events[*at].who : kNobody;
+}
+
+/// The last who read something under the setting, or nobody.
+std::string last_reader(const RecordedJob& recorded, const std::string& setting) {
+  for (auto each = recorded.events.rbegin(); each != recorded.events.rend(); ++each) {
+    const auto* taken = std::get_if<ReadingTaken>(&each->payload);
+    if (taken != nullptr && taken->reading.setting == setting) return taken->reading.read_by.value_or(each->who);
+  }
+  return "";
+}
+
+std::optional<int> whole(const std::string& text) {
+  int out = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), out);
+  return error == std::errc() && end == text.data() + text.size() ? std::optional(out) : std::nullopt;
+}
+
+std::string round_of(const RecordedJob& recorded, const std::string& setting) {
+  const auto& readings = recorded.job.readings;
+  for (auto each = readings.rbegin(); each != readings.rend(); ++each) {
+    if (each->value.setting == setting && !each->value.round.empty()) return each->value.round;
+  }
+  return next_round(recorded.job);
+}
+
+bool reads_its_quantities(const GaugePreset& preset, const Layout& layout) {
+  for (std::size_t cell = 0; cell < layout.cells(); ++cell) {
+    if (layout.there(cell) && layout.quantity(cell) == preset.measures) return true;
+  }
+  return false;
+}
+
+/// What new parts of the kind measure, at the part's step; nothing where no limit says.
+std::optional<Length> size_of_part(const Job& job, const PartOnBench& part) {
+  if (part.part.step.kind == StepKind::unknown) return std::nullopt;
+  const MadeTo made = made_to(job, part.part.kind);
+  const auto standard = made.standard ? made.standard : made.smallest ? made.smallest : made.largest;
+  if (!standard) return std::nullopt;
+  return *standard + exact_length(part.part.step.offset).value_or(Length());
+}
+
+std::optional<Message> why_not(const Job& job, const GaugeNow& gauge, const PartOnBench& part) {
+  if (!gauge.known) return Message{"gauge_now.unsound", {}};
+  const GaugePreset& preset = *gauge.preset;
+  if (!preset.touches) return Message{"gauge_now.master_only", {}};
+  if (!reads_its_quantities(preset, part.layout)) return Message{"gauge_now.other_quantity", {}};
+  if (*preset.touches != part.feature) return Message{"gauge_now.feature." + std::string(feature_name(*preset.touches)), {}};
+  const auto size = part.feature == Feature::figure ? std::nullopt : size_of_part(job, part);
+  const auto from = gauge.known->kit && gauge.known->kit->range_from ? gauge.known->kit->range_from : preset.range_from;
+  const auto to = gauge.known->kit && gauge.known->kit->range_to ? gauge.known->kit->range_to : preset.range_to;
+  if (size && ((from && *size < *from) || (to && *size > *to))) return Message{"gauge_now.range", {}};
+  return std::nullopt;
+}
+
+UnitId read_in(const GaugePreset& preset, const std::optional<KnownGauge>& known) {
+  if (sort_of(preset) == GaugeSort::comparison) return UnitId::division;
+  if (known) return known->own_unit == UnitId::inch ? UnitId::inch : UnitId::millimetre;
+  return UnitId::millimetre;
+}
+
+const Kept<Setting>* last_setting_of(const Job& job, const std::string& gauge) {
+  const auto found = std::find_if(job.settings.rbegin(), job.settings.rend(), [&](const auto& each) { return each.value.gauge == gauge; });
+  return found == job.settings.rend() ? nullptr : &*found;
+}
+
+}  // namespace
+
+std::optional<std::size_t> place_in_log(const RecordedJob& recorded, const std::string& event) {
+  const auto found = std::find_if(recorded.events.begin(), recorded.events.end(), [&](const EventEnvelope& each) { return each.id == event; });
+  if (found == recorded.events.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - recorded.events.begin());
+}
+
+SettingNow setting_now(const RecordedJob& recorded, const Kept<Setting>& setting, const Asking& asking) {
+  SettingNow out{&setting, {}, setting.value.closing_zero.has_value(), {}, round_of(recorded, setting.value.id)};
+  std::optional<std::int64_t> made = seconds_of_event(recorded, setting.event);
+  for (const auto& look : recorded.job.zero_looks) {
+    const auto looked = look.value.setting == setting.value.id ? seconds_of_event(recorded, look.event) : std::nullopt;
+    if (looked && made) made = std::max(*made, *looked);
+  }
+  const auto now = utc_seconds(asking.now);
+  if (made && now && *now >= *made) out.age_minutes = (*now - *made) / kSecondsPerMinute;
+  if (!setting.value.master) return out;  // a direct gauge shows what it shows
+  if (out.age_minutes && *out.age_minutes >= kStaleAfterMinutes) out.why_stale.push_back({"setting_now.old", {list("ago", {ago(*out.age_minutes)})}});
+  const std::string& maker = who_made(recorded, setting.event);
+  const std::string user = asking.who.empty() ? last_reader(recorded, setting.value.id) : asking.who;
+  if (!maker.empty() && !user.empty() && maker != user) out.why_stale.push_back({"setting_now.other_person", {verbatim("who", maker)}});
+  return out;
+}
+
+GaugeSort sort_of(const GaugePreset& preset) {
+  if (!preset.touches) return GaugeSort::master;
+  switch (preset.action) {
+    case GaugeAction::comparison: return GaugeSort::comparison;
+    case GaugeAction::direct: return GaugeSort::direct;
+  }
+  return GaugeSort::direct;
+}
+
+std::vector<GaugeNow> gauges_now(const RecordedJob& recorded, const PartOnBench* part, const Asking& asking) {
+  const Job& job = recorded.job;
+  std::vector<std::pair<std::ptrdiff_t, GaugeNow>> found;
+  for (const auto& kept : job.gauges) {
+    const GaugePreset* preset = catalogue().gauge_preset(kept.value.preset);
+    if (preset == nullptr) continue;
+    Problems other;
+    GaugeNow out{&kept.value, preset, take(know_gauge(kept.value, catalogue().gauge_presets, place_of(kept.value)), other), sort_of(*preset), UnitId::millimetre, {}, {}};
+    out.unit = read_in(*preset, out.known);
+    if (part != nullptr) out.why_not = why_not(job, out, *part);
+    std::ptrdiff_t used = -1;
+    if (const auto* setting = last_setting_of(job, kept.value.id)) {
+      out.setting = setting_now(recorded, *setting, asking);
+      used = setting - job.settings.data();
+    }
+    found.emplace_back(used, std::move(out));
+  }
+  std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::vector<GaugeNow> out;
+  for (auto& each : found) out.push_back(std::move(each.second));
+  return out;
+}
+
+const Kept<Setting>* setting_for(const RecordedJob& recorded, const PartOnBench& part) {
+  const Job& job = recorded.job;
+  std::map<std::string, bool> fits;  // by gauge
+  for (const GaugeNow& each : gauges_now(recorded, &part, {})) fits[each.gauge->id] = !each.why_not;
+  const auto size = size_of_part(job, part);
+  for (auto each = job.settings.rbegin(); each != job.settings.rend(); ++each) {
+    if (!fits[each->value.gauge]) continue;
+    bool used = false;
+    bool on_this_kind = false;
+    for (const auto& reading : job.readings) {
+      if (reading.value.setting != each->value.id) continue;
+      used = true;
+      const auto read = std::find_if(job.parts.begin(), job.parts.end(), [&](const auto& one) { return one.value.id == reading.value.part; });
+      on_this_kind = on_this_kind || (read != job.parts.end() && read->value.kind == part.part.kind);
+    }
+    if (used && !on_this_kind) continue;
+    const auto wanted = exact_length(each->value.wanted);
+    if (!used && size && wanted && absolute((*size - *wanted).ratio()) > kNearEnough.ratio()) continue;
+    return &*each;
+  }
+  return nullptr;
+}
+
+std::string next_round(const Job& job) {
+  int most = 0;
+  for (const auto* list : {&job.readings, &job.superseded_readings}) {
+    for (const auto& each : *list) most = std::max(most, whole(each.value.round).value_or(0));
+  }
+  return std::to_string(most + 1);
+}
+
+Message ago(std::int64_t minutes) {
+  constexpr std::int64_t kHour = 60;
+  constexpr std::int64_t kDay = 24 * kHour;
+  constexpr std::int64_t kWeek = 7 * kDay;
+  constexpr std::int64_t kYear = 365 * kDay;
+  if (minutes < 2) return {"ago.now", {}};
+  if (minutes < 2 * kHour) return {"ago.minutes", {count("n", minutes)}};
+  if (minutes < 2 * kDay) return {"ago.hours", {count("n", minutes / kHour)}};
+  if (minutes < 2 * kWeek) return {"ago.days", {count("n", minutes / kDay)}};
+  if (minutes < 2 * kYear) return {"ago.weeks", {count("n", minutes / kWeek)}};
+  return {"ago.years", {count("n", minutes / kYear)}};
+}
+
+}  // namespace fettle

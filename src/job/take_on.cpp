@@ -1,0 +1,91 @@
+#include "job/take_on.h"
+
+#include <algorithm>
+
+#include "job/settings_in_use.h"
+
+namespace fettle {
+namespace {
+
+class TakingOn {
+ public:
+  TakingOn(Job& job, const std::string& event) : job_(job), event_(event) {}
+
+  bool operator()(const JobOpened& opened) {
+    job_.opened = Kept<JobOpened>{event_, opened};
+    return true;
+  }
+  bool operator()(const EngineDescribed& engine) {
+    job_.engine = Kept<EngineDescribed>{event_, engine};
+    return true;
+  }
+  bool operator()(const LayoutChosen& chosen) {
+    std::erase_if(job_.layouts, [&](const auto& each) { return each.value.kind == chosen.kind; });
+    return add(job_.layouts, chosen);
+  }
+  bool operator()(const PartEntered& entered) { return add_named(job_.parts, entered.part); }
+  bool operator()(const FindingSeen& seen) { return add(job_.findings, seen.finding); }
+  bool operator()(const GaugeRegistered& registered) { return add_named(job_.gauges, registered.gauge); }
+  bool operator()(const SettingMade& made) { return !seen_in_use(made.setting.id) && add_named(job_.settings, made.setting); }
+  bool operator()(const GaugeFoundOut& found_out) { return add(job_.found_out, found_out.found); }
+  bool operator()(const ReadingTaken& taken) {
+    const Reading& reading = taken.reading;
+    if (moves_closing_zero(job_, reading)) return false;
+    if (reading.supersedes && !set_aside(*reading.supersedes, reading.setting)) return false;
+    return add(job_.readings, reading);
+  }
+  bool operator()(const LimitEntered& entered) { return add_named(job_.limits, entered.limit); }
+  bool operator()(const RuleChosen& chosen) {
+    job_.rule = chosen.rule;
+    return true;
+  }
+  bool operator()(const EventWithdrawn&) { return false; }
+  bool operator()(const FileAttached& attached) { return add(job_.files, attached); }
+  bool operator()(const ZeroLooked&) { return false; }
+  bool operator()(const TemperaturesTaken&) { return false; }
+  bool operator()(const VerdictTaken& taken) {
+    std::erase_if(job_.taken, [&](const auto& each) { return each.value.part == taken.part && each.value.limit == taken.limit; });
+    return add(job_.taken, taken);
+  }
+
+ private:
+  template <class T>
+  bool add(std::vector<Kept<T>>& list, const T& value) {
+    list.push_back({event_, value});
+    return true;
+  }
+
+  /// What was withdrawn may have left its place to this one.
+  template <class T>
+  bool add_named(std::vector<Kept<T>>& list, const T& value) {
+    const bool taken = std::any_of(list.begin(), list.end(), [&](const auto& each) { return each.value.id == value.id; });
+    return !taken && job_.withdrawn.empty() && add(list, value);
+  }
+
+  [[nodiscard]] bool seen_in_use(const std::string& setting) const {
+    const auto names_it = [&](const auto& each) { return each.value.setting == setting; };
+    return std::any_of(job_.zero_looks.begin(), job_.zero_looks.end(), names_it) ||
+           std::any_of(job_.temperatures.begin(), job_.temperatures.end(), names_it);
+  }
+
+  bool set_aside(const std::string& event, const std::string& setting) {
+    auto& readings = job_.readings;
+    const auto old = std::find_if(readings.rbegin(), readings.rend(), [&](const auto& each) { return each.event == event; });
+    if (old == readings.rend() || old->value.setting != setting) return false;
+    job_.superseded_readings.push_back(std::move(*old));
+    readings.erase(std::next(old).base());
+    return true;
+  }
+
+  Job& job_;
+  const std::string& event_;
+};
+
+}  // namespace
+
+bool take_on(Job& job, const EventEnvelope& event) {
+  if (job.id.empty() || event.job != job.id) return false;
+  return std::visit(TakingOn(job, event.id), event.payload);
+}
+
+}  // namespace fettle

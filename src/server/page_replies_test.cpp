@@ -1,0 +1,66 @@
+#include <gtest/gtest.h>
+
+#include "server/page_on_bench.h"
+
+namespace fettle {
+namespace {
+
+const std::string kDemo = "/api/jobs/tern-curlew-3";
+const std::string kThreeWeeksOn = "2031-05-25T08:12:00.000000Z";
+const std::string kSoonAfter = "2031-05-04T08:24:30.000000Z";
+
+struct Replies : PageOnBench {
+  void hold(const std::string& name, const std::string& path, const std::map<std::string, std::string>& query = {}) {
+    for (const auto& [end, language] : {std::pair("en", Language::english), std::pair("de", Language::german)}) {
+      const std::string now = get(path, query, language);
+      EXPECT_EQ(recorded_reply(name + "." + end, now), now) << name << ": RECORD=1 records it anew, if it is right";
+      // A key that no text has comes out in brackets, an argument that was not given in braces.
+      EXPECT_EQ(now.find("\"["), std::string::npos) << now;
+      for (const char* lost : {"{n}", "{parts}", "{place}", "{part}", "{n|", "[part", "[verdict_page", "[round", "[setting_page", "[ago"}) {
+        EXPECT_EQ(now.find(lost), std::string::npos) << name << " " << lost;
+      }
+    }
+  }
+};
+
+TEST(PageReplies, OfTheExample) {
+  Replies bench;
+  ASSERT_TRUE(bench.take(read_folder(kExample).value()).ok());
+  bench.clock.at = kThreeWeeksOn;
+  bench.hold("bench", "/api/bench");
+  bench.hold("engine", kDemo);
+  bench.hold("gauges", kDemo + "/gauges", {{"for", "bore-1"}});
+  bench.hold("setting-up", kDemo + "/setting-up", {{"gauge", "bore-gauge"}, {"for", "cylinder-bore"}});
+  bench.hold("round-closed", kDemo + "/rounds/bore-1");
+  bench.hold("round-unread", kDemo + "/rounds/piston-1");
+  bench.hold("verdicts", kDemo + "/verdicts");
+  bench.hold("events", kDemo + "/events");
+}
+
+TEST(PageReplies, OfAnOpenRound) {
+  Replies bench;
+  ASSERT_TRUE(bench.take(half_read()).ok());
+  bench.clock.at = kSoonAfter;
+  bench.hold("bench-open", "/api/bench");
+  bench.hold("engine-open", kDemo);
+  bench.hold("round-open", kDemo + "/rounds/bore-3");
+  bench.hold("round-second", kDemo + "/rounds/bore-1", {{"second", "1"}, {"who", "JB"}});
+  bench.hold("verdicts-open", kDemo + "/verdicts");
+}
+
+TEST(PageReplies, OfNothingMuch) {
+  Replies bench;
+  bench.hold("bench-empty", "/api/bench");
+  bench.hold("kinds", "/api/kinds");
+  bench.hold("refused", "/api/jobs/no-such");
+  const auto taken = bench.take(bare_and_long());
+  ASSERT_TRUE(taken.ok()) << sentence(taken.problems().front(), Language::english);
+  bench.hold("bench-long", "/api/bench");
+  bench.hold("engine-long", "/api/jobs/long");
+  bench.hold("gauges-none", "/api/jobs/long/gauges", {{"for", "bore-1"}});
+  bench.hold("round-long", "/api/jobs/long/rounds/bore-1");
+  bench.hold("verdicts-long", "/api/jobs/long/verdicts");
+}
+
+}  // namespace
+}  // namespace fettle

@@ -1,0 +1,138 @@
+#include "server/round_page.h"
+
+#include <cmath>
+
+#include "app/bench_list.h"
+#include "app/part_words.h"
+#include "catalogue/catalogue.h"
+#include "catalogue/figure_style.h"
+#include "server/gauge_words.h"
+#include "server/page_words.h"
+#include "units/print.h"
+
+namespace fettle {
+namespace {
+
+class RoundSpeaker {
+ public:
+  RoundSpeaker(const RecordedJob& recorded, const RoundPlan& plan, Language language)
+      : recorded_(recorded), plan_(plan), words_(language), unit_(shown_unit(recorded.job)), kind_(*catalogue().kind(plan.part.part.kind)) {}
+
+  RoundPage run() const {
+    const Part& part = plan_.part.part;
+    RoundPage out{};
+    out.job = recorded_.job.id;
+    out.name = name_of(recorded_.job);
+    out.part = {part.id, words_.title(part_message(part)), words_.say(where_message(part, plan_.count)), part.kind};
+    out.position = position_of(recorded_);
+    if (plan_.gauge) out.gauge = gauge(*plan_.gauge);
+    if (plan_.setting) out.setting = setting_strip(*plan_.setting, words_);
+    out.round = plan_.round;
+    out.closed = plan_.closed;
+    for (std::size_t i = 0; i < plan_.places.size(); ++i) out.places.push_back(spot(plan_.places[i], i + 1));
+    out.next = plan_.next;
+    out.zero_wanted = plan_.zero_wanted;
+    out.zero_sentence = plan_.setting && plan_.setting->setting->value.master ? words_.say("round.zero") : "";
+    out.temperatures_wanted = plan_.temperatures_wanted;
+    out.how = kind_lines(kind_.how, "how", words_.language());
+    out.mistakes = kind_lines(kind_.mistakes, "mistake", words_.language());
+    out.cautions = kind_lines(kind_.cautions, "caution", words_.language());
+    out.after = after();
+    for (const ReadingFlag each : {ReadingFlag::deposit, ReadingFlag::damage, ReadingFlag::mistake}) {
+      const std::string id(flag_name(each));
+      out.flags.push_back({id, word_for("round.flag." + id, words_.language())});
+    }
+    if (!plan_.twice.empty()) out.second = second();
+    return out;
+  }
+
+ private:
+  [[nodiscard]] RoundPage::Gauge gauge(const GaugeNow& gauge) const {
+    const bool sided = gauge.sort == GaugeSort::comparison;
+    return {gauge.gauge->id, gauge_name(gauge, words_), gauge_sort_name(gauge.sort), gauge_unit_name(gauge.unit), gauge_strip(gauge, unit_, words_), sided, sided};
+  }
+
+  [[nodiscard]] std::string where(const Station& station) const {
+    if (!station.depth) return "";
+    const char* key = plan_.part.feature == Feature::inside ? "round.depth_below" : "round.depth_from";
+    return words_.say(Message{key, {decimal("depth", short_length(station.depth->ratio(), unit_), std::string(unit_definition(unit_).symbol))}});
+  }
+
+  [[nodiscard]] std::string name(const RoundPlace& place) const {
+    const Layout& layout = plan_.part.layout;
+    const std::string station = shouted(words_.say(Message{"cell", {station_argument("word", layout.stations[place.station].id)}}));
+    if (layout.directions.size() == 1) return station;
+    return station + " · " + words_.say(Message{"cell", {direction_argument("word", layout.directions[place.direction].id)}});
+  }
+
+  [[nodiscard]] std::string size(const Ratio& value, std::size_t cell) const {
+    return words_.number(shown(value, style_read(plan_.part.layout.quantity(cell), unit_)));
+  }
+
+  [[nodiscard]] RoundPage::Reading reading(const RoundReading& from, std::size_t cell) const {
+    const Reading& reading = from.reading->value;
+    RoundPage::Reading out{from.reading->event, reading.quantity.text, {}, from.who, {}, reading.note, reading.repeat, {}};
+    if (from.as_measured) out.said = size(*from.as_measured, cell);
+    if (reading.flag != ReadingFlag::none) out.flag = std::string(flag_name(reading.flag));
+    if (from.suspect) out.question = words_.say("round.suspect");
+    return out;
+  }
+
+  [[nodiscard]] RoundPage::Spot spot(const RoundPlace& place, std::size_t order) const {
+    const Layout& layout = plan_.part.layout;
+    RoundPage::Spot out{layout.stations[place.station].id, layout.directions[place.direction].id, name(place), where(layout.stations[place.station]), order,
+                        place.wanted, std::string(measured_state_name(place.state)), {}};
+    for (const RoundReading& each : place.readings) out.readings.push_back(reading(each, place.cell));
+    return out;
+  }
+
+  static Argument micrometres(const char* name, const Ratio& counts) { return length_argument(name, absolute(counts), UnitId::micrometre, 1); }
+  [[nodiscard]] Argument usual() const { return decimal("usual", print_fixed(std::ceil(*plan_.usual_apart * 1000.0), 0), "µm"); }
+
+  [[nodiscard]] std::vector<std::string> after() const {
+    std::vector<std::string> out;
+    if (plan_.repeats_apart && !plan_.next) {
+      const Argument apart = micrometres("apart", *plan_.repeats_apart);
+      out.push_back(plan_.usual_apart ? words_.say(Message{"round.repeats", {apart, usual()}}) : words_.say(Message{"round.repeats_alone", {apart}}));
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::vector<std::string> second() const {
+    std::vector<std::string> out;
+    for (const ReadTwice& each : plan_.twice) {
+      const std::size_t cell = plan_.places[each.place].cell;
+      const bool length = plan_.part.layout.quantity(cell) == Dimension::length;
+      std::vector<Argument> arguments = {list("place", {cell_message(plan_.part.layout, cell)}), verbatim("other", size(each.other, cell)), verbatim("own", size(each.own, cell))};
+      if (!length) {
+        out.push_back(words_.say(Message{"round.second_other_quantity", std::move(arguments)}));
+        continue;
+      }
+      const Ratio apart = absolute(each.own - each.other);
+      arguments.push_back(micrometres("apart", apart));
+      constexpr double kCountsPerMm = static_cast<double>(Length::kCountsPerMillimetre);
+      const bool far = plan_.usual_apart && apart.to_double() / kCountsPerMm > *plan_.usual_apart;
+      out.push_back(words_.say(Message{far ? "round.second_far" : "round.second", std::move(arguments)}));
+    }
+    if (plan_.usual_apart) out.push_back(words_.say(Message{"round.second_usual", {usual()}}));
+    return out;
+  }
+
+  const RecordedJob& recorded_;
+  const RoundPlan& plan_;
+  PageWords words_;
+  UnitId unit_;
+  const Kind& kind_;
+};
+
+}  // namespace
+
+RoundPage round_page(const RecordedJob& recorded, const RoundPlan& plan, Language language) { return RoundSpeaker(recorded, plan, language).run(); }
+
+std::vector<std::string> kind_lines(const std::vector<KindLine>& lines, const std::string& list, Language language) {
+  std::vector<std::string> out;
+  for (const KindLine& each : lines) out.push_back(each.text.value_or(word_for(list + "." + each.id, language)));
+  return out;
+}
+
+}  // namespace fettle

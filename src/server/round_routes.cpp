@@ -1,0 +1,22 @@
+#include "server/round_routes.h"
+
+#include "server/answers.h"
+#include "server/page_words.h"
+#include "server/round_page.h"
+
+namespace fettle {
+
+std::vector<HttpRoute> round_routes(Served& served) {
+  const HttpHandler round = [&served](const HttpRequest& request) {
+    const auto recorded = served.jobs.job(request.words.at("job"));
+    if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
+    const auto judged = served.jobs.judged(request.words.at("job"));
+    const RoundAsked asked{request.words.at("part"), asked_for(request, "setting"), asked_for(request, "round"), asked_for(request, "second") == "1", asking_of(request, served)};
+    const auto plan = plan_round(*recorded.value(), judged.ok() ? judged.value().get() : nullptr, asked);
+    if (!plan.ok()) return page_refusal(plan.problems(), request.language);
+    return answered(round_page_json(round_page(*recorded.value(), plan.value(), request.language)));
+  };
+  return {{"GET", "/api/jobs/{job}/rounds/{part}", false, 0, round}};
+}
+
+}  // namespace fettle

@@ -1,0 +1,55 @@
+#include "wire/round_page_json.h"
+
+#include "wire/page_words.h"
+
+namespace fettle {
+namespace {
+
+using json::Json;
+
+Json round_reading(const RoundPage::Reading& reading) {
+  return {{"event", reading.event}, {"text", reading.text}, {"said", json::or_null(reading.said)}, {"who", reading.who}, {"flag", json::or_null(reading.flag)},
+          {"note", reading.note}, {"repeat", json::or_null(reading.repeat)}, {"question", json::or_null(reading.question)}};
+}
+
+Json round_spot(const RoundPage::Spot& spot) {
+  return {{"station", spot.station}, {"direction", spot.direction}, {"name", spot.name}, {"where", spot.where}, {"order", spot.order}, {"wanted", spot.wanted},
+          {"state", spot.state}, {"readings", json::array_of(spot.readings, round_reading)}};
+}
+
+Json round_gauge(const RoundPage::Gauge& gauge) {
+  return {{"id", gauge.id}, {"name", gauge.name}, {"sort", gauge.sort}, {"unit", gauge.unit}, {"strip", gauge.strip}, {"sided", gauge.sided}, {"halves", gauge.halves}};
+}
+
+Json round_setting(const SettingStrip& strip) {
+  return {{"id", strip.id}, {"words", strip.words}, {"age_minutes", json::or_null(strip.age_minutes)}, {"stale", strip.stale}, {"why_stale", json::or_null(strip.why_stale)}};
+}
+
+}  // namespace
+
+std::string round_page_json(const RoundPage& page) {
+  Json out = json::page("fettle-round");
+  out["job"] = page.job;
+  out["name"] = page.name;
+  out["part"] = {{"id", page.part.id}, {"name", page.part.name}, {"of", page.part.of}, {"kind", page.part.kind}};
+  out["position"] = page.position;
+  out["gauge"] = page.gauge ? round_gauge(*page.gauge) : Json(nullptr);
+  out["setting"] = page.setting ? round_setting(*page.setting) : Json(nullptr);
+  out["round"] = page.round;
+  out["closed"] = page.closed;
+  out["places"] = json::array_of(page.places, round_spot);
+  out["next"] = json::or_null(page.next);
+  out["pictures"] = {{"section", page.section}, {"plan", page.plan}};
+  out["zero"] = {{"wanted", page.zero_wanted}, {"sentence", page.zero_sentence}};
+  out["temperatures"] = {{"wanted", page.temperatures_wanted}};
+  out["how"] = page.how;
+  out["mistakes"] = page.mistakes;
+  out["cautions"] = page.cautions;
+  out["after"] = page.after;
+  out["flags"] = json::array_of(page.flags, [](const RoundPage::Flag& each) { return Json{{"id", each.id}, {"words", each.words}}; });
+  out["held_by"] = page.held_by ? Json{{"who", page.held_by->who}, {"device", page.held_by->device}} : Json(nullptr);
+  if (page.second) out["second"] = {{"lines", *page.second}};
+  return json::text_of(out);
+}
+
+}  // namespace fettle

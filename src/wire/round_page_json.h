@@ -1,0 +1,84 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "wire/setting_page_json.h"
+
+namespace fettle {
+
+/// The round of one part in words, see docs/HTTP.md.
+struct RoundPage {
+  struct Part {
+    std::string id;
+    std::string name;
+    std::string of;
+    std::string kind;
+  };
+  struct Gauge {
+    std::string id;
+    std::string name;
+    std::string sort;
+    std::string unit;
+    std::string strip;
+    bool sided;
+    bool halves;
+  };
+  struct Reading {
+    std::string event;
+    std::string text;
+    std::optional<std::string> said;
+    std::string who;
+    std::optional<std::string> flag;
+    std::string note;
+    std::optional<std::int64_t> repeat;
+    std::optional<std::string> question;
+  };
+  struct Spot {
+    std::string station;
+    std::string direction;
+    std::string name;
+    std::string where;
+    std::size_t order;
+    std::size_t wanted;
+    std::string state;
+    std::vector<Reading> readings;
+  };
+  struct Flag {
+    std::string id;
+    std::string words;
+  };
+  struct Holder {
+    std::string who;
+    std::string device;
+  };
+  std::string job;
+  std::string name;
+  Part part;
+  std::int64_t position;
+  std::optional<Gauge> gauge;
+  std::optional<SettingStrip> setting;
+  std::string round;
+  bool closed;
+  std::vector<Spot> places;
+  std::optional<std::size_t> next;
+  std::string section;  ///< SVG
+  std::string plan;
+  bool zero_wanted;
+  std::string zero_sentence;
+  bool temperatures_wanted;
+  std::vector<std::string> how;
+  std::vector<std::string> mistakes;
+  std::vector<std::string> cautions;
+  std::vector<std::string> after;
+  std::vector<Flag> flags;
+  std::optional<Holder> held_by;
+  std::optional<std::vector<std::string>> second;  ///< nothing: no second pass, or not done yet
+};
+
+/// round.schema.json
+[[nodiscard]] std::string round_page_json(const RoundPage& page);
+
+}  // namespace fettle
