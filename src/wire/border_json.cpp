@@ -128,6 +128,8 @@ std::string gauge_line_event_json(const WaitingLine& line) {
 
 std::string tray_event_json(std::int64_t waiting) { return json::one_line({{"waiting", waiting}}); }
 
+std::string port_event_json(const std::string& port, bool there) { return json::one_line({{"port", port}, {"there", there}}); }
+
 std::string done_json() { return json::one_line(json::envelope("fettle-done")); }
 
 Result<AskedPair> read_asked_pair(std::string_view text) {
