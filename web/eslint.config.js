@@ -76,7 +76,11 @@ export default ts.config(
   },
   { files: ['**/*.svelte', '**/*.svelte.ts'], languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } } },
   { files: ['e2e/**', 'test/**', 'tools/**', '*.js'], rules: { 'max-lines': 'off' } },
-  { files: ['tools/**', '*.js'], extends: [ts.configs.disableTypeChecked], languageOptions: { globals: {} } },
+  {
+    files: ['tools/**', 'e2e/**/*.mjs', '*.js'],
+    extends: [ts.configs.disableTypeChecked],
+    languageOptions: { globals: {} },
+  },
   noFigures,
   ...arrowRules,
 );

@@ -5,3 +5,11 @@ export function usualCount(kind: string, cylinders: number): number {
   if (kind === 'main-journal') return cylinders + 1;
   return perCylinder.has(kind) ? cylinders : 1;
 }
+
+/** What is known of the engine's ends; a member that is not there is not known. */
+export interface EngineSides {
+  readonly number_one_end?: string;
+  readonly turns?: 'clockwise' | 'anticlockwise';
+  readonly seen_from?: string;
+  readonly thrust_side?: string;
+}

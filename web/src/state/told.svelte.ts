@@ -26,8 +26,8 @@ export const lastAct = {
 
 const patience = 5000;
 
-/** Keeps an act, sends it, and says what the server made of it. A refused one is not kept: the page shows why, and the person types anew. */
-export async function tell(job: string, body: ActBody): Promise<Told> {
+/** `words`: how the page calls the act where the server says nothing of it. Keeps an act, sends it, and says what the server made of it. A refused one is not kept: the page shows why, and the person types anew. */
+export async function tell(job: string, body: ActBody, words = ''): Promise<Told> {
   const id = newId();
   let stop = (): void => undefined;
   const answer = new Promise<Told>((resolve) => {
@@ -39,7 +39,7 @@ export async function tell(job: string, body: ActBody): Promise<Told> {
       clearTimeout(timer);
       resolve(
         reply.kept
-          ? { kind: 'kept', event: reply.event, said: reply.said }
+          ? { kind: 'kept', event: reply.event, said: reply.said ?? (words === '' ? null : words) }
           : { kind: 'refused', problems: reply.problems },
       );
     });
@@ -50,6 +50,6 @@ export async function tell(job: string, body: ActBody): Promise<Told> {
   if (told.kind === 'refused') await forget(id);
   if (body.act === 'withdraw') {
     if (told.kind === 'kept') last = null;
-  } else if (told.kind === 'kept') last = { job, event: told.event, said: told.said ?? '' };
+  } else if (told.kind === 'kept') last = { job, event: told.event, said: told.said ?? words };
   return told;
 }

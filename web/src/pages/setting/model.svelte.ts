@@ -28,8 +28,6 @@ type Draft = typeof empty;
 
 /** One gauge on its way to be set: where one is stands in the address, what was typed on this device. */
 export class SettingModel {
-  readonly job: string;
-  readonly what: string;
   readonly gauges;
   readonly engine;
   readonly screens;
@@ -38,22 +36,26 @@ export class SettingModel {
   draft = $state<Draft>(empty);
   /** The sides of the last zero stay: the needle nearly always stands on one. */
   side = $state<Side>('anticlockwise');
-  readonly #query: () => Query;
+  readonly #address: () => { job: string; what: string; query: Query };
 
-  constructor(job: string, what: string, query: () => Query) {
-    this.job = job;
-    this.what = what;
-    this.#query = query;
-    this.gauges = fetched(() => gaugesFor(job, what));
-    this.engine = fetched(() => engine(job));
+  constructor(address: () => { job: string; what: string; query: Query }) {
+    this.#address = address;
+    this.gauges = fetched(() => gaugesFor(this.job, this.what));
+    this.engine = fetched(() => engine(this.job));
     this.screens = new Fetched(() =>
-      settingUp(job, { gauge: this.gaugeId, for: what, master: this.masterId, size: this.size }),
+      settingUp(this.job, { gauge: this.gaugeId, for: this.what, master: this.masterId, size: this.size }),
     );
     this.#remember();
   }
 
+  get job(): string {
+    return this.#address().job;
+  }
+  get what(): string {
+    return this.#address().what;
+  }
   get query(): Query {
-    return this.#query();
+    return this.#address().query;
   }
   get gaugeId(): string {
     return this.query['gauge'] ?? '';
