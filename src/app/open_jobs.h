@@ -1,11 +1,13 @@
 #pragma once
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <mutex>
 #include <string>
 
 #include "app/judge_job.h"
+#include "app/job_at_work.h"
 #include "app/recorded_job.h"
 
 namespace fettle {
@@ -22,6 +24,12 @@ class OpenJobs {
 
   /// The same, judged by its own rule; of an unchanged log the same object as before. Problems: those of open_recorded and judge_job.
   [[nodiscard]] Result<std::shared_ptr<const JudgedJob>> judged(const std::string& id);
+
+  /// Lets `work` put events to the job, as the record holds it now, and appends what it took on; when this returns they are durable. Done
+  /// again where another program wrote to the job meanwhile. Gives the acceptance of each. The log is not read and not folded for it,
+  /// unless something is withdrawn. Problems: those of open_recorded and of Store::accept_after.
+  using Work = std::function<void(JobAtWork&)>;
+  [[nodiscard]] Result<std::vector<Accepted>> append(const std::string& id, const Work& work);
 
  private:
   struct Held;

@@ -4,9 +4,9 @@
 #include <future>
 #include <iterator>
 
+#include "app/job_at_work.h"
 #include "base/digest.h"
 #include "job/fold.h"
-#include "job/invariants.h"
 #include "wire/event_json.h"
 
 namespace fettle {
@@ -82,23 +82,6 @@ Result<RecordedJob> recorded_from(const std::vector<AcceptedEvent>& events) {
   return out;
 }
 
-namespace {
-
-/// What keeps `all` from being a job: that it does not fold, or breaks a rule that was kept before.
-Problems problems_of(const Job& before, const std::vector<EventEnvelope>& all) {
-  const Folded folded = fold(all);
-  if (!folded.problems.empty()) return folded.problems;
-  const std::vector<BrokenRule> known = broken_rules(before);
-  Problems out;
-  for (const BrokenRule& each : broken_rules(folded.job)) {
-    if (std::find(known.begin(), known.end(), each) != known.end()) continue;
-    out.push_back({"record.rule_broken", {}, {verbatim("job", folded.job.id), word("rule", "record_rule." + std::string(each.rule)), verbatim("about", each.about)}});
-  }
-  return out;
-}
-
-}  // namespace
-
 Result<RecordedJob> open_recorded(Store& store, const std::string& job) {
   const std::vector<AcceptedEvent> events = store.events(job, 0);
   if (events.empty()) return Problem{"record.no_such_job", {}, {verbatim("job", job)}};
@@ -108,7 +91,7 @@ Result<RecordedJob> open_recorded(Store& store, const std::string& job) {
 Result<std::vector<Accepted>> append_events(Store& store, const RecordedJob& to, const std::vector<EventEnvelope>& more) {
   std::vector<EventEnvelope> all = to.events;
   all.insert(all.end(), more.begin(), more.end());
-  if (Problems problems = problems_of(to.job, all); !problems.empty()) return problems;
+  if (const Result<Job> after = folded_after(to.job, all); !after.ok()) return after.problems();
   std::vector<Envelope> envelopes;
   for (const EventEnvelope& each : more) envelopes.push_back({each.job, each.id, event_json(each)});
   if (envelopes.empty()) return std::vector<Accepted>{};

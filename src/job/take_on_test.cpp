@@ -90,7 +90,7 @@ TEST(TakeOn, WhatWouldBeAProblemIsLeftToTheFold) {
   std::size_t refused = 0;
   for (unsigned seed = 1; seed <= 100; ++seed) {
     const std::vector<EventEnvelope> events = RandomLog(seed).make(40);
-    std::size_t problems = 0;
+    std::size_t problems = fold({events.front()}).problems.size();
     Job job = fold({events.front()}).job;
     for (std::size_t length = 2; length <= events.size(); ++length) {
       const std::vector<EventEnvelope> all(events.begin(), events.begin() + static_cast<std::ptrdiff_t>(length));

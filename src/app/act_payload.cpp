@@ -1,0 +1,236 @@
+#include "app/act_payload.h"
+
+#include <algorithm>
+#include <set>
+
+#include "app/place_sizes.h"
+#include "app/reason.h"
+#include "base/joined.h"
+#include "catalogue/catalogue.h"
+#include "limits/limit.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::size_t kLongestWord = 2000;  ///< of a note, a remark, a name
+
+template <class T>
+const T* named(const std::vector<Kept<T>>& list, const std::string& id) {
+  const auto found = std::find_if(list.begin(), list.end(), [&](const auto& each) { return each.value.id == id; });
+  return found == list.end() ? nullptr : &found->value;
+}
+
+template <class T>
+std::string ids_joined(const std::vector<Kept<T>>& list) {
+  std::vector<std::string> ids;
+  for (const auto& each : list) ids.push_back(each.value.id);
+  return joined(ids);
+}
+
+/// One act, all of its problems at once.
+class ReadAct {
+ public:
+  ReadAct(const Job& job, const JudgedJob* judged) : job_(job), judged_(judged) {}
+
+  Result<ActPayload> run(const ActBody& body) {
+    ActPayload out = std::visit([&](const auto& act) { return of(act); }, body);
+    if (!problems_.empty()) return std::move(problems_);
+    return out;
+  }
+
+ private:
+  void add(std::string code, std::vector<Argument> arguments) { problems_.push_back({std::move(code), {}, std::move(arguments)}); }
+
+  std::optional<TypedQuantity> quantity(const std::optional<std::string>& text, const TypingContext& context) {
+    return text ? take(read_quantity(*text, context, {}), problems_) : std::nullopt;
+  }
+  std::optional<TypedQuantity> length(const std::optional<std::string>& text) { return quantity(text, typing_in(job_, Dimension::length)); }
+  std::optional<TypedQuantity> warmth(const std::optional<std::string>& text) { return quantity(text, typing_in(job_, Dimension::temperature)); }
+
+  void need_id(const char* what, const std::string& id) {
+    if (id.empty() || id.size() > kLongestWord) add("acts.id_empty", {verbatim("key", what)});
+  }
+  void need_part(const std::string& part) {
+    if (named(job_.parts, part) == nullptr) add("job.part_unknown", {verbatim("part", part)});
+  }
+  void not_too_long(const char* what, const std::string& text) {
+    if (text.size() > kLongestWord) add("acts.word_long", {verbatim("key", what), count("most", static_cast<std::int64_t>(kLongestWord))});
+  }
+
+  ActPayload of(const ReadingAct& act) {
+    not_too_long("note", act.note.value_or(""));
+    Understood understood = understand(job_, act);
+    problems_.insert(problems_.end(), understood.problems.begin(), understood.problems.end());
+    if (!understood.reading) return {};
+    Reading reading = std::move(*understood.reading);
+    give_order(reading);
+    return {ReadingTaken{std::move(reading)}, std::move(understood.said), std::move(understood.question)};
+  }
+
+  /// Two devices may count alike while one is away.
+  void give_order(Reading& reading) const {
+    bool taken = false;
+    std::int64_t last = 0;
+    for (const Kept<Reading>& each : job_.readings) {
+      if (each.event == reading.supersedes || each.value.setting != reading.setting || each.value.round != reading.round || !each.value.order) continue;
+      taken = taken || each.value.order == reading.order;
+      last = std::max(last, *each.value.order);
+    }
+    if (taken) reading.order = last + 1;
+  }
+
+  ActPayload of(const SettingAct& act) {
+    need_id("setting", act.setting);
+    Setting setting{act.setting, act.gauge, act.master, length(act.wanted), length(act.set), {}, {}, {}, warmth(act.master_temperature),
+                    warmth(act.part_temperature)};
+    read_zeros(act, setting);
+    setting.locked_on = act.locked_on;
+    if (act.locked_on) need_part(*act.locked_on);
+    setting.afresh_of = act.afresh_of;
+    if (act.afresh_of) {
+      const Setting* earlier = named(job_.settings, *act.afresh_of);
+      if (earlier == nullptr || earlier->gauge != act.gauge) {
+        add("gauging.afresh_unknown", {verbatim("setting", act.setting), verbatim("earlier", *act.afresh_of)});
+      }
+    }
+    both_or_none(setting);
+    if (problems_.empty()) (void)setting_at_hand(job_, {"", setting}, problems_);
+    return {SettingMade{std::move(setting)}, {}, {}};
+  }
+
+  void read_zeros(const SettingAct& act, Setting& setting) {
+    if (!act.zeros || act.zeros->empty()) return;
+    std::vector<TypedQuantity> zeros;
+    for (const std::string& each : *act.zeros) {
+      if (auto typed = quantity(each, typing_on_dial(job_, std::nullopt))) zeros.push_back(std::move(*typed));
+    }
+    if (zeros.size() != act.zeros->size()) return;
+    if (zeros.size() == 1) {
+      setting.opening_zero = std::move(zeros.front());
+    } else {
+      setting.opening_zeros = std::move(zeros);
+    }
+  }
+
+  /// A correction needs both temperatures, and sizes_from refuses half of it for every reading under the setting.
+  void both_or_none(const Setting& setting) {
+    if (setting.part_temperature.has_value() != setting.master_temperature.has_value()) add("gauging.temperature_half", {verbatim("setting", setting.id)});
+  }
+
+  ActPayload of(const GaugeAct& act) {
+    need_id("gauge", act.gauge);
+    Gauge gauge{act.gauge, act.preset, length(act.division), length(act.turn), act.pressed_in, length(act.reads), length(act.on_standard), length(act.marked), {}};
+    if (problems_.empty()) (void)take(know_gauge(gauge, catalogue().gauge_presets, {}), problems_);
+    return {GaugeRegistered{std::move(gauge)}, {}, {}};
+  }
+
+  ActPayload of(const ZeroAct& act) {
+    const Setting* setting = setting_named(act.setting);
+    const auto shows = quantity(act.shows, typing_on_dial(job_, setting == nullptr ? std::nullopt : setting->plus_means));
+    if (setting != nullptr && shows) {
+      Setting looked = *setting;
+      looked.closing_zero = shows;
+      (void)setting_at_hand(job_, {"", std::move(looked)}, problems_);
+    }
+    if (!shows) return {};
+    return {ZeroLooked{act.setting, act.round, act.after_order, *shows, act.closes}, {}, {}};
+  }
+
+  ActPayload of(const TemperaturesAct& act) {
+    const Setting* setting = setting_named(act.setting);
+    TemperaturesTaken taken{act.setting, warmth(act.part), warmth(act.master)};
+    if (!act.part && !act.master) add("acts.nothing_taken", {verbatim("setting", act.setting)});
+    if (setting != nullptr && problems_.empty()) {
+      Setting after = *setting;
+      if (taken.part) after.part_temperature = taken.part;
+      if (taken.master) after.master_temperature = taken.master;
+      both_or_none(after);
+    }
+    return {std::move(taken), {}, {}};
+  }
+
+  const Setting* setting_named(const std::string& id) {
+    const Setting* setting = named(job_.settings, id);
+    if (setting == nullptr) add("gauging.unknown_setting", {verbatim("setting", id)});
+    return setting;
+  }
+
+  ActPayload of(const LimitAct& act) {
+    need_id("limit", act.limit);
+    const Catalogue& known = catalogue();
+    const Kind* kind = known.kind(act.kind);
+    if (kind == nullptr) add("job.kind_unknown", {verbatim("kind", act.kind), verbatim("known", joined_ids(known.kinds))});
+    const Definition* definition = known.definition(act.definition);
+    const Dimension typed = definition == nullptr ? Dimension::length : typed_dimension(definition->dimension);
+    TypingContext context = typing_in(job_, typed);
+    if (typed == Dimension::count) context.unit = UnitId::piece;
+    auto bound = quantity(act.bound, context);
+    if (kind == nullptr || !bound) return {};
+    Limit limit{act.limit, act.kind, act.definition, act.role, act.side, std::move(*bound), {}, {},
+                {act.book.value_or(""), act.edition.value_or(""), act.page.value_or(""), "", false, false}};
+    const Problems found = limit_problems(limit, definition, kind->feature);
+    problems_.insert(problems_.end(), found.begin(), found.end());
+    return {LimitEntered{std::move(limit)}, {}, {}};
+  }
+
+  ActPayload of(const FindingAct& act) {
+    need_part(act.part);
+    need_id("what", act.what);
+    not_too_long("where", act.where.value_or(""));
+    return {FindingSeen{{act.part, act.what, act.weight, act.where.value_or(""), length(act.depth)}}, {}, {}};
+  }
+
+  ActPayload of(const TakeVerdictAct& act) {
+    need_part(act.part);
+    if (act.limit && named(job_.limits, *act.limit) == nullptr) {
+      add("acts.limit_unknown", {verbatim("limit", *act.limit), verbatim("known", ids_joined(job_.limits))});
+    }
+    const VerdictWord said = word_of_program(act);
+    const bool same = (act.word == TakenWord::within && said == VerdictWord::within) || (act.word == TakenWord::beyond && said == VerdictWord::beyond);
+    const std::string why = act.why.value_or("");
+    if (!same && !problems_of_reason(why).empty()) add("acts.why_needed", {verbatim("part", act.part)});
+    not_too_long("why", why);
+    return {VerdictTaken{act.part, act.limit, act.word, why, said}, {}, {}};
+  }
+
+  [[nodiscard]] VerdictWord word_of_program(const TakeVerdictAct& act) const {
+    if (judged_ == nullptr) return VerdictWord::not_judged;
+    if (act.limit) {
+      for (const Verdict& each : judged_->judgement.verdicts) {
+        if (each.part == act.part && each.limit == *act.limit) return each.word;
+      }
+      return VerdictWord::not_judged;
+    }
+    for (const PartState& each : judged_->judgement.states) {
+      if (each.part != act.part) continue;
+      switch (each.word) {
+        case StateWord::as_new:
+        case StateWord::serviceable: return VerdictWord::within;
+        case StateWord::beyond: return VerdictWord::beyond;
+        case StateWord::too_close: return VerdictWord::too_close;
+        case StateWord::not_judged: return VerdictWord::not_judged;
+      }
+    }
+    return VerdictWord::not_judged;
+  }
+
+  ActPayload of(const WithdrawAct& act) {
+    const Problems wrong = problems_of_reason(act.why);
+    problems_.insert(problems_.end(), wrong.begin(), wrong.end());
+    const auto& withdrawn = job_.withdrawn;
+    if (std::any_of(withdrawn.begin(), withdrawn.end(), [&](const auto& each) { return each.value.event == act.event; })) {
+      add("record.withdrawn_already", {verbatim("event", act.event), verbatim("job", job_.id)});
+    }
+    return {EventWithdrawn{act.event, act.why}, {}, {}};
+  }
+
+  const Job& job_;
+  const JudgedJob* judged_;
+  Problems problems_;
+};
+
+}  // namespace
+
+Result<ActPayload> act_payload(const Job& job, const ActBody& body, const JudgedJob* judged) { return ReadAct(job, judged).run(body); }
+
+}  // namespace fettle

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <optional>
+
+#include "app/judge_job.h"
+#include "app/understand.h"
+
+namespace fettle {
+
+/// What an act comes to in its job.
+struct ActPayload {
+  Payload payload;
+  std::optional<Message> said;
+  std::optional<ReadingQuestion> question;
+};
+
+/// Reads every text of the act; see do_acts.h for the problems. `judged`: what the program says of the parts; null where it cannot say.
+[[nodiscard]] Result<ActPayload> act_payload(const Job& job, const ActBody& body, const JudgedJob* judged);
+
+}  // namespace fettle

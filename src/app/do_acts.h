@@ -1,0 +1,36 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/open_jobs.h"
+#include "app/understand.h"
+#include "wire/act.h"
+
+namespace fettle {
+
+/// What became of one act.
+struct ActDone {
+  std::string id;
+  bool kept;
+  bool fresh;             ///< was not in the log before
+  std::int64_t position;  ///< of a kept one
+  std::optional<Message> said;
+  std::optional<ReadingQuestion> question;
+  Problems problems;      ///< of a refused one
+};
+struct ActsDone {
+  std::int64_t position;  ///< where the log ends now
+  std::vector<ActDone> acts;
+};
+
+/// Reads what was typed as the job has it, and keeps each act as an event of its id: durable when this returns. An act that the log has
+/// already is kept, as it was then. A refused act keeps no later one out that does not rest on it. A reading whose order in its round is
+/// taken, as by another device that was away, gets the next one that is free. Problems of the whole: those of OpenJobs::append. Of an act:
+/// those of entry, gauging, limits and fold, of understand, record.no_such_event, .no_reason, .withdrawn_already, .rule_broken, job.part_unknown,
+/// job.kind_unknown, acts.id_empty, acts.nothing_taken, acts.why_needed, acts.limit_unknown, acts.word_long.
+[[nodiscard]] Result<ActsDone> do_acts(OpenJobs& jobs, const std::string& job, const std::vector<Act>& acts);
+
+}  // namespace fettle

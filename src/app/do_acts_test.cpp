@@ -1,0 +1,186 @@
+#include "app/do_acts.h"
+
+#include <thread>
+
+#include "app/acts_on_bench.h"
+
+namespace fettle {
+namespace {
+
+std::string code_of(const ActDone& done) { return done.kept ? "kept" : codes_of(done.problems); }
+
+TEST(DoActs, WhatIsKeptIsInTheLogWhenItIsAnswered) {
+  ActsOnBench bench;
+  bench.ready();
+  const ActDone done = bench.send(ActBody(bench.bore("bore-2", "top", "thrust", "71 acw")));
+  const RecordedJob log = bench.recorded();
+  EXPECT_EQ(done.position, log.accepted.back().position);
+  EXPECT_EQ(log.events.back().id, done.id);
+  EXPECT_EQ(log.events.back().device, "d-1");
+  EXPECT_EQ(log.events.back().who, "JB");
+  EXPECT_EQ(log.events.back().made_at, "2031-05-04T10:12:05+02:00");
+  EXPECT_EQ(std::get<ReadingTaken>(log.events.back().payload).reading.quantity.text, "71 acw");
+  EXPECT_TRUE(log.job == bench.now()) << "what is in memory is the fold of the log";
+  EXPECT_EQ(english(done.said), "top · thrust 78.070");
+}
+
+TEST(DoActs, TheSameActTwiceCountsOnce) {
+  ActsOnBench bench;
+  bench.ready();
+  const Act once = bench.act(bench.bore("bore-2", "top", "thrust", "71 acw"));
+  const ActsDone first = bench.send({once});
+  EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-2", "mid", "thrust", "31 acw"))).kept);
+  Act other = once;
+  std::get<ReadingAct>(other.body).text = "no text at all";
+  const ActsDone again = bench.send({other, once});
+  for (const ActDone& each : again.acts) {
+    EXPECT_TRUE(each.kept);
+    EXPECT_FALSE(each.fresh);
+    EXPECT_EQ(each.position, first.acts.at(0).position) << "its old acceptance; nothing is read anew";
+  }
+  const Act third = bench.act(bench.bore("bore-2", "bottom", "thrust", "18 acw"));
+  const ActsDone both = bench.send({third, third});
+  EXPECT_EQ(both.acts.at(0).position, both.acts.at(1).position);
+  EXPECT_EQ(bench.now().readings.size(), 3U);
+}
+
+TEST(DoActs, ARefusedActKeepsOnlyOutWhatRestsOnIt) {
+  ActsOnBench bench;
+  bench.ready();
+  ReadingAct resting = bench.bore("bore-1", "top", "thrust", "78 acw");
+  resting.setting = "bg-2";
+  const ActsDone done = bench.send({bench.act(SettingAct{"bg-2", "bg", "nobody", {}, {}, {}, {}, {}, {}, {}}), bench.act(resting),
+                                    bench.act(bench.bore("bore-1", "mid", "thrust", "34 acw"))});
+  EXPECT_EQ(code_of(done.acts.at(0)), "gauging.master_unknown");
+  EXPECT_EQ(code_of(done.acts.at(1)), "gauging.unknown_setting");
+  EXPECT_EQ(code_of(done.acts.at(2)), "kept");
+  EXPECT_EQ(bench.recorded().job.readings.size(), 1U);
+}
+
+TEST(DoActs, AReadingThatIsPutRightOrFlaggedSupersedes) {
+  ActsOnBench bench;
+  bench.ready();
+  const ActDone first = bench.send(ActBody(bench.bore("bore-4", "top", "thrust", "61 acw")));
+  ReadingAct carbon = bench.bore("bore-4", "top", "thrust", "61 acw");
+  carbon.supersedes = first.id;
+  carbon.why = "carbon";
+  carbon.flag = ReadingFlag::deposit;
+  carbon.read_by = "MW";
+  EXPECT_TRUE(bench.send(ActBody(carbon)).kept);
+  EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-4", "top", "thrust", "84 acw"))).kept);
+  const Job job = bench.recorded().job;
+  ASSERT_EQ(job.readings.size(), 2U);
+  EXPECT_EQ(job.readings[0].value.flag, ReadingFlag::deposit);
+  EXPECT_EQ(job.readings[0].value.read_by, "MW");
+  EXPECT_EQ(job.superseded_readings.size(), 1U);
+  EXPECT_EQ(code_of(bench.send(ActBody(carbon))), "record.no_reading") << "what it corrected no longer stands";
+}
+
+TEST(DoActs, TwoDevicesThatCountAlikeLoseNothing) {
+  ActsOnBench bench;
+  bench.ready();
+  ReadingAct here = bench.bore("bore-1", "top", "thrust", "78 acw");
+  ReadingAct there = bench.bore("bore-1", "mid", "thrust", "34 acw");
+  there.order = here.order;
+  EXPECT_TRUE(bench.send(ActBody(here)).kept);
+  EXPECT_TRUE(bench.send(ActBody(there)).kept);
+  EXPECT_TRUE(bench.send(ActBody(ZeroAct{"bg-1", "1", here.order, "2 acw", true})).kept);
+  const Job job = bench.recorded().job;
+  EXPECT_EQ(job.readings[1].value.order, *job.readings[0].value.order + 1);
+  EXPECT_TRUE(bench.jobs.judged(bench.job).ok()) << "two of one order could not be judged once the zero has moved";
+}
+
+TEST(DoActs, ZeroTemperaturesFindingVerdictAndWithdrawal) {
+  ActsOnBench bench;
+  bench.ready();
+  bench.read_bore("bore-3", {144, 61, 24, 13}, {88, 49, 20, 14});
+  const std::int64_t last = *bench.now().readings.back().value.order;
+  EXPECT_TRUE(bench.send(ActBody(ZeroAct{"bg-1", "1", last, "2 acw", true})).kept);
+  EXPECT_EQ(bench.now().settings.front().value.closing_zero->text, "2 acw");
+  EXPECT_EQ(code_of(bench.send(ActBody(ZeroAct{"m-1", "1", last, "0", true}))), "gauging.not_for_direct") << "a micrometer has no needle";
+  EXPECT_EQ(code_of(bench.send(ActBody(TemperaturesAct{"bg-1", "19.5 °C", {}}))), "gauging.temperature_half");
+  EXPECT_EQ(code_of(bench.send(ActBody(TemperaturesAct{"bg-1", {}, {}}))), "acts.nothing_taken");
+  EXPECT_TRUE(bench.send(ActBody(TemperaturesAct{"bg-1", "19.5 °C", "19.5 °C"})).kept);
+  EXPECT_EQ(bench.now().settings.front().value.part_temperature->text, "19.5 °C");
+  EXPECT_EQ(code_of(bench.send(ActBody(FindingAct{"bore-9", "score", FindingWeight::note, {}, {}}))), "job.part_unknown");
+  const ActDone seen = bench.send(ActBody(FindingAct{"bore-3", "score", FindingWeight::condemns, "top", "0.09 mm"}));
+  EXPECT_TRUE(seen.kept);
+  EXPECT_TRUE(bench.send(ActBody(TakeVerdictAct{"bore-3", {}, TakenWord::beyond, {}})).kept) << "as the program says";
+  EXPECT_EQ(code_of(bench.send(ActBody(TakeVerdictAct{"bore-3", "bore-service", TakenWord::within, {}}))), "acts.why_needed");
+  EXPECT_EQ(code_of(bench.send(ActBody(TakeVerdictAct{"bore-3", "no-limit", TakenWord::within, "so"}))), "acts.limit_unknown");
+  EXPECT_TRUE(bench.send(ActBody(TakeVerdictAct{"bore-3", "bore-service", TakenWord::within, "goes into a pump"})).kept);
+  const Job taken = bench.recorded().job;
+  ASSERT_EQ(taken.taken.size(), 2U);
+  EXPECT_EQ(taken.taken[0].value.program_word, VerdictWord::beyond);
+  EXPECT_EQ(taken.taken[1].value.program_word, VerdictWord::beyond);
+  EXPECT_EQ(code_of(bench.send(ActBody(WithdrawAct{std::string(32, '0'), "no"}))), "record.no_such_event");
+  EXPECT_EQ(code_of(bench.send(ActBody(WithdrawAct{seen.id, " "}))), "record.no_reason");
+  EXPECT_TRUE(bench.send(ActBody(WithdrawAct{seen.id, "it was dirt"})).kept);
+  EXPECT_EQ(code_of(bench.send(ActBody(WithdrawAct{seen.id, "again"}))), "record.withdrawn_already");
+  EXPECT_TRUE(bench.now().findings.empty());
+  EXPECT_TRUE(bench.now() == bench.recorded().job);
+  EXPECT_EQ(code_of(bench.send(ActBody(WithdrawAct{bench.recorded().events[2].id, "no such bore"}))), "kept") << "bore-1: nothing rests on it";
+  EXPECT_EQ(code_of(bench.send(ActBody(WithdrawAct{bench.recorded().events[4].id, "no such bore"}))), "record.rule_broken") << "bore-3 was read";
+}
+
+TEST(DoActs, WhatIsTakenTwiceIsRefusedAndTheRestGoesOn) {
+  ActsOnBench bench;
+  bench.ready();
+  EXPECT_EQ(code_of(bench.send(ActBody(GaugeAct{"bg", "dial-bore-gauge-0-001-mm", {}, {}, {}, {}, {}, {}}))), "job.id_taken");
+  EXPECT_EQ(code_of(bench.send(ActBody(GaugeAct{"", "dial-bore-gauge-0-001-mm", {}, {}, {}, {}, {}, {}}))), "acts.id_empty");
+  EXPECT_EQ(code_of(bench.send(ActBody(GaugeAct{"bg-9", "no-such-gauge", {}, {}, {}, {}, {}, {}}))), "gauging.unknown_preset");
+  EXPECT_EQ(code_of(bench.send({bench.limit("l", "no-kind", "size-1", LimitRole::service, LimitSide::at_most, "1 mm")}).acts.at(0)), "job.kind_unknown");
+  ReadingAct noted = bench.bore("bore-1", "top", "thrust", "78 acw");
+  noted.note = std::string(2001, 'x');
+  EXPECT_EQ(code_of(bench.send(ActBody(noted))), "acts.word_long");
+  EXPECT_TRUE(bench.now() == bench.recorded().job);
+}
+
+TEST(DoActs, AJobThatIsNotThereIsTold) {
+  ActsOnBench bench;
+  EXPECT_EQ(refused(do_acts(bench.jobs, "nobody", {bench.act(WithdrawAct{std::string(32, '0'), "no"})})), "record.no_such_job");
+}
+
+/// Another program writes the same record between two acts.
+TEST(DoActs, WhatAnotherProgramWroteIsSeen) {
+  ActsOnBench bench;
+  bench.ready();
+  EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-1", "top", "thrust", "78 acw"))).kept);
+  ASSERT_TRUE(append(bench.store, bench.recorded(), {FileAttached{std::string(64, 'a'), "image/png", "x.png", {}, ""}}, {"M", "2031"}).ok());
+  EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-1", "mid", "thrust", "34 acw"))).kept);
+  EXPECT_EQ(bench.now().files.size(), 1U);
+  EXPECT_TRUE(bench.now() == bench.recorded().job);
+}
+
+TEST(DoActs, ManyHandsAtOnceLoseNothing) {
+  ActsOnBench bench;
+  bench.ready();
+  constexpr int kHands = 4;
+  constexpr int kEach = 25;
+  std::vector<std::vector<Act>> all(kHands);
+  for (auto& acts : all) {
+    for (int i = 0; i < kEach; ++i) acts.push_back(bench.act(bench.bore("bore-1", "top", "thrust", std::to_string(70 + i % 9) + " acw")));
+  }
+  std::vector<std::thread> hands;
+  for (int hand = 0; hand < kHands; ++hand) {
+    hands.emplace_back([&bench, &acts = all[static_cast<std::size_t>(hand)], hand] {
+      OpenJobs own(bench.store);  // every other one as if in another program
+      for (const Act& each : acts) {
+        const auto done = do_acts(hand % 2 == 0 ? bench.jobs : own, bench.job, {each});
+        EXPECT_TRUE(done.ok() && done.value().acts.at(0).kept);
+      }
+    });
+  }
+  for (std::thread& each : hands) each.join();
+  const RecordedJob log = bench.recorded();
+  EXPECT_EQ(log.job.readings.size(), std::size_t{kHands * kEach});
+  EXPECT_TRUE(bench.now() == log.job);
+  std::vector<bool> orders(1000, false);
+  for (const auto& each : log.job.readings) {
+    EXPECT_FALSE(orders[static_cast<std::size_t>(*each.value.order)]) << "two of one order";
+    orders[static_cast<std::size_t>(*each.value.order)] = true;
+  }
+}
+
+}  // namespace
+}  // namespace fettle

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "app/recorded_job.h"
+
+namespace fettle {
+
+/// A job in memory that takes events on, one after the other, before they are accepted all together.
+class JobAtWork {
+ public:
+  /// Works on `recorded` itself: if the store refuses what was taken on, it has to be read again.
+  explicit JobAtWork(RecordedJob& recorded);
+
+  [[nodiscard]] const Job& job() const { return recorded_.job; }
+  /// Where the log holds the event already: its acceptance.
+  [[nodiscard]] std::optional<Accepted> accepted(const std::string& event) const;
+  [[nodiscard]] const std::vector<EventEnvelope>& events() const { return recorded_.events; }
+  /// The job takes it on, or says why it cannot and stays as it was. Problems: those of fold, record.rule_broken. Needs an id that is new.
+  [[nodiscard]] Problems take(EventEnvelope event);
+  /// Those that were taken on and are not accepted yet.
+  [[nodiscard]] std::vector<Envelope> fresh() const;
+
+ private:
+  RecordedJob& recorded_;
+};
+
+/// What keeps `all` from being a job: that they do not fold, or break a rule that was kept before. Else the job is theirs.
+[[nodiscard]] Result<Job> folded_after(const Job& before, const std::vector<EventEnvelope>& all);
+
+}  // namespace fettle

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+#include "base/result.h"
+#include "store/store.h"
+#include "wire/act.h"
+
+namespace fettle {
+
+/// Opens the rebuild of a new engine: the job, the engine, and its parts by groups, each worn and at its standard step. The job's id
+/// comes from the name ("Linnet 4": linnet-4), with a number behind it where another job has it. The same act again gives the same job.
+/// Problems: acts.name_empty, acts.no_groups, acts.parts_range, acts.group_twice, acts.assembly_group (made of parts that are there first),
+/// job.kind_unknown, those of Store::accept_after.
+[[nodiscard]] Result<std::string> new_engine(Store& store, const NewEngineAct& act);
+
+/// "Linnet 4" -> "linnet-4"; "engine" where nothing of the name can stand in an id.
+[[nodiscard]] std::string id_of_name(const std::string& name);
+
+/// "bore-2" of a kind's second part: bores, mains, pins and pistons are called as the trade calls them.
+[[nodiscard]] std::string id_of_part(const std::string& kind, std::int64_t number);
+
+}  // namespace fettle

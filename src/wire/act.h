@@ -1,0 +1,129 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "job/events.h"
+
+namespace fettle {
+
+// What a device sends: what was typed, never what it means (docs/HTTP.md).
+
+struct ReadingAct {
+  std::string part;
+  std::string station;
+  std::string direction;
+  std::string text;
+  std::optional<UnitId> unit;  ///< of a text that has none of its own
+  std::string setting;
+  std::string round;
+  std::int64_t order;
+  std::optional<std::int64_t> repeat;
+  std::optional<ReadingFlag> flag;
+  std::optional<std::string> note;
+  std::optional<std::string> supersedes;
+  std::optional<std::string> why;
+  std::optional<std::string> read_by;
+  std::optional<std::string> temperature;
+};
+struct SettingAct {
+  std::string setting;
+  std::string gauge;
+  std::optional<std::string> master;
+  std::optional<std::string> wanted;
+  std::optional<std::string> set;
+  std::optional<std::vector<std::string>> zeros;
+  std::optional<std::string> master_temperature;
+  std::optional<std::string> part_temperature;
+  std::optional<std::string> locked_on;
+  std::optional<std::string> afresh_of;
+};
+struct GaugeAct {
+  std::string gauge;
+  std::string preset;
+  std::optional<std::string> division;
+  std::optional<std::string> turn;
+  std::optional<NeedleSide> pressed_in;
+  std::optional<std::string> reads;
+  std::optional<std::string> on_standard;
+  std::optional<std::string> marked;
+};
+struct ZeroAct {
+  std::string setting;
+  std::string round;
+  std::int64_t after_order;
+  std::string shows;
+  bool closes;
+};
+struct TemperaturesAct {
+  std::string setting;
+  std::optional<std::string> part;
+  std::optional<std::string> master;
+};
+struct LimitAct {
+  std::string limit;
+  std::string kind;
+  std::string definition;
+  LimitRole role;
+  LimitSide side;
+  std::string bound;
+  std::optional<std::string> book;
+  std::optional<std::string> edition;
+  std::optional<std::string> page;
+};
+struct FindingAct {
+  std::string part;
+  std::string what;
+  FindingWeight weight;
+  std::optional<std::string> where;
+  std::optional<std::string> depth;
+};
+struct TakeVerdictAct {
+  std::string part;
+  std::optional<std::string> limit;
+  TakenWord word;
+  std::optional<std::string> why;
+};
+struct WithdrawAct {
+  std::string event;
+  std::string why;
+};
+
+using ActBody = std::variant<ReadingAct, SettingAct, GaugeAct, ZeroAct, TemperaturesAct, LimitAct, FindingAct, TakeVerdictAct, WithdrawAct>;
+
+/// By whom, where and when; the id is the event's to be.
+struct ActHead {
+  std::string id;
+  std::string device;
+  std::int64_t sequence;
+  std::string made_at;
+  std::string who;
+};
+
+struct Act {
+  ActHead head;
+  ActBody body;
+};
+
+/// A new rebuild, as the first page asks for it.
+struct NewEngineAct {
+  struct Group {
+    std::string kind;
+    std::int64_t count;
+  };
+  ActHead head;
+  std::string name;
+  std::string engine;
+  UnitId shown_unit;
+  std::optional<DecimalMark> decimal_mark;
+  std::vector<Group> groups;
+  std::optional<std::string> number_one_end;
+  std::optional<NeedleSide> turns;
+  std::optional<std::string> seen_from;
+  std::optional<std::string> thrust_side;
+};
+
+}  // namespace fettle
