@@ -69,6 +69,7 @@ export default ts.config(
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/switch-exhaustiveness-check': 'error',
+      '@typescript-eslint/no-unused-vars': ['error', { varsIgnorePattern: '^_' }],
       'svelte/no-at-html-tags': 'error',
       'svelte/no-navigation-without-resolve': 'off', // routes are ours
       'svelte/prefer-svelte-reactivity': 'off', // sets are replaced as a whole, in $state.raw

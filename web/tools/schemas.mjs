@@ -56,9 +56,7 @@ const defs = {};
 
 const nameOf = (file, def) => (def === undefined ? file : `${file}_${def}`);
 
-/** Shapes that the server does not write down yet. */
-const pathOf = (file) =>
-  [folder, join(here, 'until_there')].map((from) => join(from, `${file}.schema.json`)).find((path) => existsSync(path));
+const pathOf = (file) => join(folder, `${file}.schema.json`);
 
 function take(file) {
   if (defs[file] !== undefined) return;
@@ -96,7 +94,7 @@ function cleaned(schema, file) {
 }
 
 for (const reply of replies) {
-  if (pathOf(reply) === undefined) throw new Error(`no schema for ${reply}`);
+  if (!existsSync(pathOf(reply))) throw new Error(`no schema for ${reply}`);
   take(reply);
 }
 const typeName = (key) =>

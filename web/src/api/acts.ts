@@ -101,9 +101,7 @@ export function sendActs(job: string, acts: readonly Act[]): Answer<Replies['kep
 }
 
 /** What a text would mean. Keeps nothing. */
-export function understood(
-  job: string,
-  reading: ReadingBody & { readonly who?: string },
-): Answer<Replies['understood']> {
-  return post('understood', path`/api/jobs/${job}/understood`, reading);
+export function understood(job: string, reading: ReadingBody): Answer<Replies['understood']> {
+  const { act: _act, ...asked } = reading;
+  return post('understood', path`/api/jobs/${job}/understood`, asked);
 }

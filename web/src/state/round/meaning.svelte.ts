@@ -14,7 +14,7 @@ export class Meaning {
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   /** Null: nothing is typed. */
-  ask(job: string, body: (ReadingBody & { who: string }) | null): void {
+  ask(job: string, body: ReadingBody | null): void {
     clearTimeout(this.#timer);
     this.#asked += 1;
     const mine = this.#asked;

@@ -130,7 +130,7 @@ export class RoundWork {
 
   ask(): void {
     const body = this.body(this.typing.whole(this.sided));
-    this.meaning.ask(this.asks().job, body === null ? null : { ...body, who: person.who });
+    this.meaning.ask(this.asks().job, body);
   }
 
   /** Stores what is typed; the next place is lit before anything else happens. */
