@@ -2,6 +2,7 @@
 
 #include <iterator>
 
+#include "server/act_routes.h"
 #include "server/bench_routes.h"
 #include "server/engine_routes.h"
 #include "server/round_routes.h"
@@ -21,6 +22,7 @@ void add(std::vector<HttpRoute>& routes, std::vector<HttpRoute> more) {
 std::vector<HttpRoute> all_routes(Served& served) {
   std::vector<HttpRoute> routes;
   // One line for each file of routes.
+  add(routes, act_routes(served));
   add(routes, bench_routes(served));
   add(routes, engine_routes(served));
   add(routes, round_routes(served));
