@@ -78,7 +78,7 @@ export default ts.config(
   { files: ['**/*.svelte', '**/*.svelte.ts'], languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } } },
   { files: ['e2e/**', 'test/**', 'tools/**', '*.js'], rules: { 'max-lines': 'off' } },
   {
-    files: ['tools/**', 'e2e/**/*.mjs', '*.js'],
+    files: ['tools/**', '*.js'],
     extends: [ts.configs.disableTypeChecked],
     languageOptions: { globals: {} },
   },
