@@ -107,7 +107,7 @@ const sideways = (page: Page): Promise<string[]> =>
     document.documentElement.scrollWidth > innerWidth
       ? [...document.querySelectorAll('body *')]
           .filter((each) => each.getBoundingClientRect().right > innerWidth + 0.5)
-          .map((each) => `${each.tagName}.${String(each.className)} ${(each.textContent ?? '').trim().slice(0, 40)}`)
+          .map((each) => `${each.tagName}.${each.className} ${each.textContent.trim().slice(0, 40)}`)
           .slice(0, 5)
       : [],
   );
@@ -120,11 +120,11 @@ const small = (page: Page): Promise<string[]> =>
       .filter(({ box }) => box.height < 47.5 || box.width < 40)
       .map(
         ({ box, each }) =>
-          `${each.tagName} "${(each.textContent ?? '').trim().slice(0, 30)}" ${Math.round(box.width)}x${Math.round(box.height)}`,
+          `${each.tagName} "${each.textContent.trim().slice(0, 30)}" ${Math.round(box.width)}x${Math.round(box.height)}`,
       ),
   );
 
-const lacking = /.*(?:undefined|\[object|\{[a-z_]+\}|\bnull\b).*/;
+const lacking = /.*(?:undefined|\[object|\{[a-z_]+\}|\bnull$).*/;
 
 for (const language of ['en', 'de'] as const) {
   for (const [width, height] of [

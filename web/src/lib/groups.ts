@@ -13,3 +13,7 @@ export interface EngineSides {
   readonly seen_from?: string;
   readonly thrust_side?: string;
 }
+
+/** Kinds whose figure comes from two parts of other kinds: they are no parts that one counts. */
+const ofOthers = new Set(['bore-and-piston', 'bearing-and-journal', 'shells-in-housing']);
+export const canBeCounted = (kind: string): boolean => !ofOthers.has(kind);
