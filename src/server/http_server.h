@@ -9,17 +9,12 @@
 
 #include "app/workers.h"
 #include "base/result.h"
+#include "server/certificate.h"
 #include "server/gate.h"
 #include "server/limits.h"
 #include "server/live_hub.h"
 
 namespace fettle {
-
-/// A certificate and its key as PEM text.
-struct Certificate {
-  std::string certificate;
-  std::string key;
-};
 
 struct ListenOptions {
   std::uint16_t port;                  ///< 0: any that is free on all addresses

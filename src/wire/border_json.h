@@ -87,6 +87,7 @@ struct WaitingLine {
 [[nodiscard]] std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting);
 [[nodiscard]] std::string gauge_line_event_json(const WaitingLine& line);
 [[nodiscard]] std::string tray_event_json(std::int64_t waiting);
+[[nodiscard]] std::string port_event_json(const std::string& port, bool there);
 /// {"format":"fettle-done","version":1}
 [[nodiscard]] std::string done_json();
 
