@@ -213,13 +213,13 @@ class RoundPlanner {
     const std::string* last = nullptr;
     for (const RoundPlace& place : out.places) {
       if (part_.layout.quantity(place.cell) != Dimension::length) continue;
-      std::map<std::string, std::vector<Ratio>> by_setting;
+      std::map<std::pair<std::string, std::string>, std::vector<Ratio>> of_one_hand;  // by setting and person
       for (const RoundReading& each : place.readings) {
         if (!counts(each) || !each.as_measured) continue;
-        by_setting[each.reading->value.setting].push_back(*each.as_measured);
+        of_one_hand[{each.reading->value.setting, each.who}].push_back(*each.as_measured);
         last = &each.reading->event;
       }
-      for (const auto& [setting, sizes] : by_setting) {
+      for (const auto& [hand, sizes] : of_one_hand) {
         if (sizes.size() < 2) continue;
         const auto [least, most] = std::minmax_element(sizes.begin(), sizes.end());
         const Ratio apart = *most - *least;

@@ -59,14 +59,14 @@ struct RoundPlan {
   std::optional<std::size_t> next;     ///< place whose turn it is; nothing: all are read
   bool zero_wanted;                    ///< nothing of this kind is left to read under the open setting
   bool temperatures_wanted;
-  std::optional<Ratio> repeats_apart;  ///< most that repeats of one place lie apart, counts
+  std::optional<Ratio> repeats_apart;  ///< most that repeats of one place by one person lie apart, counts
   std::optional<double> usual_apart;   ///< mm: what the gauge's repeatability makes usual for two readings of one place
   std::vector<ReadTwice> twice;        ///< of a second pass that is done
 };
 
 /// `judged`: the job judged, or null where it cannot be. Readings of all rounds count, so that a part can be gone on with under another
 /// setting; only where a round is asked for without which every place was read already, its readings alone count: it is a new pass.
-/// usual_apart: 1.96·√2 times repeatability and rounding together, the repeatability limit of ISO 5725-6: 95 of 100 pairs lie closer.
+/// usual_apart: 1.96·√2 times repeatability and rounding together, the repeatability limit (reference key iso5725): 95 of 100 pairs lie closer.
 /// Problems: app.round_unknown_part, .round_unknown_setting, .round_nobody (a second pass by nobody).
 [[nodiscard]] Result<RoundPlan> plan_round(const RecordedJob& recorded, const JudgedJob* judged, const RoundAsked& asked);
 

@@ -71,6 +71,18 @@ VerdictRows verdict_rows(const RecordedJob& recorded, const JudgedJob& judged) {
   return out;
 }
 
+namespace {
+
+/// What keeps a part open that no gauge can answer.
+const Finding* awaited(const Job& job, const std::string& part) {
+  for (const auto& each : job.findings) {
+    if (each.value.part == part && each.value.weight == FindingWeight::needs_test) return &each.value;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
 std::vector<Message> spoken_verdict(const JudgedJob& judged) {
   std::vector<std::string> kinds;
   for (const PartOnBench& each : judged.parts) {
@@ -83,7 +95,13 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
       std::vector<const Part*> parts;
       for (const PartState& state : judged.judgement.states) {
         const PartOnBench* part = find_part(judged.parts, state.part);
-        if (part != nullptr && part->part.kind == kind && word_of(state.word) == word) parts.push_back(&part->part);
+        if (part == nullptr || part->part.kind != kind || word_of(state.word) != word) continue;
+        const Finding* waits = word == VerdictWord::not_judged ? awaited(judged.job, state.part) : nullptr;
+        if (waits == nullptr) {
+          parts.push_back(&part->part);
+        } else {
+          out.push_back({"spoken.waits", {part_argument("part", part->part), verbatim("what", waits->what)}});
+        }
       }
       if (parts.empty()) continue;
       out.push_back({"spoken." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}});

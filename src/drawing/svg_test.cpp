@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 
 #include "base/assertion.h"
@@ -27,21 +26,6 @@ Text text_of(std::string words) {
 }
 
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-
-/// wcag22: relative luminance, and the contrast of two colours.
-double luminance(Colour colour) {
-  const auto linear = [](std::uint8_t part) {
-    const double value = part / 255.0;
-    return value <= 0.04045 ? value / 12.92 : std::pow((value + 0.055) / 1.055, 2.4);
-  };
-  return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue);
-}
-
-double contrast(Colour one, Colour other) {
-  const double a = luminance(one) + 0.05;
-  const double b = luminance(other) + 0.05;
-  return std::max(a, b) / std::min(a, b);
-}
 
 TEST(Svg, WritesTheHeadThePaperAndNothingElseForNoMarks) {
   EXPECT_EQ(paper_svg({}),
@@ -79,6 +63,75 @@ TEST(Svg, WritesEveryKindOfMark) {
   EXPECT_TRUE(has(text,
                   "<text x=\"9.00\" y=\"10.00\" font-size=\"12.00\" fill=\"#5c6466\" text-anchor=\"end\" "
                   "font-weight=\"bold\">Nut</text>\n"));
+}
+
+TEST(Svg, WritesArcsPathsBoxesAndGroups) {
+  const std::string text = paper_svg({
+      Arc{{50.0, 25.0}, 10.0, 0.0, 90.0, kThin},
+      Arc{{50.0, 25.0}, 10.0, 90.0, -180.0, kThin},
+      Path{{PathMove{{1.0, 2.0}}, PathLine{{3.0, 2.0}}, PathCurve{{4.0, 2.0}, {5.0, 3.0}, {5.0, 4.0}},
+            PathArc{{5.0, 5.0}, 1.0, 0.0, 180.0}, PathClose{}},
+           Ink::within,
+           std::nullopt},
+      GroupStart{"place lit", "top/a<b", false},
+      TextBox{{10.0, 0.0}, 40.0, "two words", 10.0, Ink::ink, Anchor::middle, Weight::regular},
+      GroupEnd{},
+  });
+  EXPECT_TRUE(has(text, "<path d=\"M50.00,15.00 A10.00,10.00 0 0 1 60.00,25.00\" fill=\"none\" stroke=\"#24292b\" "
+                        "stroke-width=\"1.00\"/>\n"));
+  EXPECT_TRUE(has(text, "<path d=\"M60.00,25.00 A10.00,10.00 0 1 0 50.00,35.00\"")) << text;  // the long way, anticlockwise
+  EXPECT_TRUE(has(text, "<path d=\"M1.00,2.00 L3.00,2.00 C4.00,2.00 5.00,3.00 5.00,4.00 L5.00,4.00 A1.00,1.00 0 0 1 "
+                        "5.00,6.00 Z\" fill=\"#3f4a54\"/>\n"));
+  EXPECT_TRUE(has(text, "<g class=\"place lit\" data-place=\"top/a&lt;b\">\n<text x=\"30.00\" y=\"10.00\""));
+  EXPECT_TRUE(has(text, ">two</text>\n<text x=\"30.00\" y=\"23.50\""));
+  EXPECT_TRUE(has(text, ">words</text>\n</g>\n"));
+}
+
+std::vector<DrawnMark> nested_groups() {
+  return {GroupStart{"place", "top/thrust", false},
+          text_of("always"),
+          GroupStart{"when-lit", std::nullopt, true},
+          text_of("hidden"),
+          GroupStart{"inner", std::nullopt, false},
+          text_of("hidden too"),
+          GroupEnd{},
+          GroupEnd{},
+          text_of("again"),
+          GroupEnd{},
+          text_of("after")};
+}
+
+TEST(Svg, GroupsForPagesAreLeftOutElsewhere) {
+  for (const SvgPalette palette : {SvgPalette::paper, SvgPalette::night}) {
+    const std::string text = svg(drawing_of(nested_groups()), {palette, "d"});
+    EXPECT_FALSE(has(text, "hidden") || has(text, "when-lit") || has(text, "inner"));
+    EXPECT_TRUE(has(text, ">again</text>\n</g>\n<text"));
+  }
+  const std::string page = svg(drawing_of(nested_groups()), {SvgPalette::page, "d"});
+  EXPECT_TRUE(has(page, "<g class=\"when-lit\">\n<text"));
+  EXPECT_TRUE(has(page, ">hidden too</text>\n</g>\n</g>\n<text"));
+}
+
+TEST(Svg, APageHasNoColours) {
+  const std::string text = svg(drawing_of({
+                                   Line{{1.0, 2.0}, {3.5, 4.25}, {Ink::here, 2.0, Dash::dashed}},
+                                   Rect{{1.0, 1.0}, 2.0, 3.0, Ink::wash, Stroke{Ink::beyond, 1.5, Dash::solid}},
+                                   Rect{{1.0, 1.0}, 20.0, 30.0, std::nullopt, std::nullopt},
+                                   Text{{9.0, 10.0}, "Nut", 12.0, Ink::close, Anchor::middle, Weight::bold},
+                               }),
+                               {SvgPalette::page, "d"});
+  EXPECT_EQ(text,
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawing\" width=\"100%\" viewBox=\"0 0 100 50\" "
+            "role=\"img\" aria-labelledby=\"d-title d-desc\">\n"
+            "<title id=\"d-title\">Title</title>\n"
+            "<desc id=\"d-desc\">Description</desc>\n"
+            "<line x1=\"1\" y1=\"2\" x2=\"3.5\" y2=\"4.25\" stroke-width=\"2\" stroke-dasharray=\"10,6\" "
+            "class=\"s-here\"/>\n"
+            "<rect x=\"1\" y=\"1\" width=\"2\" height=\"3\" stroke-width=\"1.5\" class=\"f-wash s-beyond\"/>\n"
+            "<rect x=\"1\" y=\"1\" width=\"20\" height=\"30\" fill=\"none\" pointer-events=\"all\"/>\n"
+            "<text x=\"9\" y=\"10\" font-size=\"12\" text-anchor=\"middle\" font-weight=\"bold\" "
+            "class=\"f-close\">Nut</text>\n"
+            "</svg>\n");
 }
 
 TEST(Svg, LaterMarksLieOverEarlierOnes) {
@@ -127,18 +180,6 @@ TEST(Svg, NumbersNeverShowMinusZero) {
   EXPECT_TRUE(has(text, "cx=\"0.00\" cy=\"-0.40\""));
 }
 
-TEST(Svg, InksOfTextKeepTheirContrast) {
-  EXPECT_NEAR(contrast({0, 0, 0}, {255, 255, 255}), 21.0, 1e-12);           // the greatest there is
-  EXPECT_NEAR(contrast({0x76, 0x76, 0x76}, {255, 255, 255}), 4.54, 0.005);  // a grey known to be just dark enough
-  for (const SvgPalette palette : {SvgPalette::paper, SvgPalette::night}) {
-    const Colour paper = svg_colour(Ink::paper, palette);
-    for (const Ink ink : {Ink::ink, Ink::faint, Ink::accent, Ink::second, Ink::third}) {
-      EXPECT_GE(contrast(svg_colour(ink, palette), paper), 4.5) << static_cast<int>(ink);
-    }
-    EXPECT_LT(contrast(svg_colour(Ink::wash, palette), paper), 2.0);
-  }
-}
-
 TEST(Svg, RefusesWhatCannotBeDrawn) {
   const double no_number = std::numeric_limits<double>::quiet_NaN();
   EXPECT_THROW((void)paper_svg({Circle{{no_number, 0.0}, 1.0, Ink::ink, std::nullopt}}), InternalError);
@@ -146,6 +187,11 @@ TEST(Svg, RefusesWhatCannotBeDrawn) {
   EXPECT_THROW((void)paper_svg({Rect{{0.0, 0.0}, 1.0, -1.0, Ink::ink, std::nullopt}}), InternalError);
   EXPECT_THROW((void)paper_svg({Polyline{{{0.0, 0.0}}, kThin}}), InternalError);
   EXPECT_THROW((void)paper_svg({Polygon{{{0.0, 0.0}, {1.0, 1.0}}, Ink::ink, std::nullopt}}), InternalError);
+  EXPECT_THROW((void)paper_svg({Arc{{0.0, 0.0}, 1.0, 0.0, 360.0, kThin}}), InternalError);
+  EXPECT_THROW((void)paper_svg({Path{{PathLine{{1.0, 1.0}}}, std::nullopt, kThin}}), InternalError);
+  EXPECT_THROW((void)paper_svg({GroupStart{"place", std::nullopt, false}}), InternalError);
+  EXPECT_THROW((void)paper_svg({GroupEnd{}}), InternalError);
+  EXPECT_THROW((void)paper_svg({GroupStart{"a\"b", std::nullopt, false}, GroupEnd{}}), InternalError);
   Text pale = text_of("pale");
   pale.ink = Ink::wash;
   EXPECT_THROW((void)paper_svg({pale}), InternalError);
@@ -198,6 +244,12 @@ TEST(TextWidth, LinesKeepTheirWordsAndTheirWidth) {
   EXPECT_EQ(lines_within("Donaudampfschiff ja", 13.0, Weight::regular, 20.0),
             (std::vector<std::string>{"Donaudampfschiff", "ja"}));
   EXPECT_EQ(lines_within("", 13.0, Weight::regular, 20.0), std::vector<std::string>{""});
+  EXPECT_EQ(broken_lines("Donaudampfschiff ja", 13.0, Weight::regular, 60.0),
+            (std::vector<std::string>{"Donaud", "ampfsc", "hiff", "ja"}));
+  EXPECT_EQ(broken_lines("\xc3\xa4\xc3\xa4", 10.0, Weight::regular, 1.0),
+            (std::vector<std::string>{"\xc3\xa4", "\xc3\xa4"}));
+  EXPECT_EQ(shortened("Donau dampfschiff", 10.0, Weight::regular, 50.0), "Donau\xe2\x80\xa6");
+  EXPECT_EQ(shortened("Donau", 10.0, Weight::regular, 50.0), "Donau");
   EXPECT_THROW((void)lines_within("a", 13.0, Weight::regular, 0.0), InternalError);
 }
 

@@ -22,6 +22,18 @@ double width_of(char letter) {
   return letter >= 'A' && letter <= 'Z' ? kCapital : kMiddle;
 }
 
+/// Bytes of the first letters that fit, at least one letter; whole UTF-8 characters only.
+std::size_t bytes_within(std::string_view words, double size, Weight weight, double width) {
+  std::size_t fits = 0;
+  for (std::size_t end = 1; end <= words.size(); ++end) {
+    const bool inside = end < words.size() && (static_cast<unsigned char>(words[end]) & 0xc0U) == 0x80U;
+    if (inside) continue;
+    if (fits > 0 && guessed_width(words.substr(0, end), size, weight) > width) break;
+    fits = end;
+  }
+  return fits;
+}
+
 }  // namespace
 
 double guessed_width(std::string_view words, double size, Weight weight) {
@@ -55,6 +67,29 @@ std::vector<std::string> lines_within(std::string_view words, double size, Weigh
     }
   }
   return lines;
+}
+
+std::vector<std::string> broken_lines(std::string_view words, double size, Weight weight, double width) {
+  std::vector<std::string> out;
+  for (const std::string& line : lines_within(words, size, weight, width)) {
+    std::string_view rest = line;
+    while (!rest.empty() && guessed_width(rest, size, weight) > width) {
+      const std::size_t bytes = bytes_within(rest, size, weight, width);
+      out.emplace_back(rest.substr(0, bytes));
+      rest.remove_prefix(bytes);
+    }
+    if (!rest.empty() || line.empty()) out.emplace_back(rest);
+  }
+  return out;
+}
+
+std::string shortened(std::string_view words, double size, Weight weight, double width) {
+  FETTLE_ASSERT(width > 0.0, "no room for a text");
+  if (guessed_width(words, size, weight) <= width) return std::string(words);
+  constexpr std::string_view kCut = "\xe2\x80\xa6";
+  std::string_view kept = words.substr(0, bytes_within(words, size, weight, width - guessed_width(kCut, size, weight)));
+  while (!kept.empty() && kept.back() == ' ') kept.remove_suffix(1);
+  return std::string(kept) + std::string(kCut);
 }
 
 }  // namespace fettle

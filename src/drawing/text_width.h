@@ -17,4 +17,10 @@ namespace fettle {
 /// its line. At least one line, which is empty for an empty text. Needs width > 0, else InternalError.
 [[nodiscard]] std::vector<std::string> lines_within(std::string_view words, double size, Weight weight, double width);
 
+/// The same, but a word that is wider is cut between its letters.
+[[nodiscard]] std::vector<std::string> broken_lines(std::string_view words, double size, Weight weight, double width);
+
+/// The text, or as much of its beginning as has room with "…" behind it. Needs width > 0, else InternalError.
+[[nodiscard]] std::string shortened(std::string_view words, double size, Weight weight, double width);
+
 }  // namespace fettle

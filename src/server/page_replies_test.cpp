@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "app/linnet_on_bench.h"
 #include "server/page_on_bench.h"
 
 namespace fettle {
@@ -11,8 +12,17 @@ const std::string kSoonAfter = "2031-05-04T08:24:30.000000Z";
 
 struct Replies : PageOnBench {
   void hold(const std::string& name, const std::string& path, const std::map<std::string, std::string>& query = {}) {
+    hold_each(name, [&](Language language) { return get(path, query, language); });
+  }
+  void hold_post(const std::string& name, const std::string& path, const std::string& body) {
+    hold_each(name, [&](Language language) { return ask("POST", path, {}, language, body).body; });
+  }
+
+ private:
+  template <class Ask>
+  void hold_each(const std::string& name, const Ask& ask_in) {
     for (const auto& [end, language] : {std::pair("en", Language::english), std::pair("de", Language::german)}) {
-      const std::string now = get(path, query, language);
+      const std::string now = ask_in(language);
       EXPECT_EQ(recorded_reply(name + "." + end, now), now) << name << ": RECORD=1 records it anew, if it is right";
       // A key that no text has comes out in brackets, an argument that was not given in braces.
       EXPECT_EQ(now.find("\"["), std::string::npos) << now;
@@ -46,6 +56,30 @@ TEST(PageReplies, OfAnOpenRound) {
   bench.hold("round-open", kDemo + "/rounds/bore-3");
   bench.hold("round-second", kDemo + "/rounds/bore-1", {{"second", "1"}, {"who", "JB"}});
   bench.hold("verdicts-open", kDemo + "/verdicts");
+}
+
+/// Two people over bore 3, and a proof.
+TEST(PageReplies, OfTwoPeople) {
+  Replies bench;
+  std::vector<LinnetRow> rows = linnet_bores(4);
+  for (LinnetRow each : linnet_bore(3)) {
+    each.who = "MK";
+    rows.push_back(each);
+  }
+  rows[32].reading = "141 acw";
+  rows[14].reading = "28 cw";
+  LinnetTold told{rows};
+  told.closing = "2 acw";
+  ASSERT_TRUE(bench.take(linnet(told)).ok());
+  ASSERT_TRUE(append(bench.store, bench.recorded(kLinnet), {VerdictTaken{"bore-3", "service", TakenWord::within, "spare engine", VerdictWord::beyond}}, {"MK", ""}).ok());
+  ASSERT_TRUE(append(bench.store, bench.recorded(kLinnet), {FindingSeen{{"bore-4", "a line along", FindingWeight::needs_test, "exhaust side", {}}}}, {"MK", ""}).ok());
+  bench.clock.at = kSoonAfter;
+  bench.hold("round-twice", "/api/jobs/linnet-4/rounds/bore-3", {{"second", "1"}, {"who", "MK"}});
+  bench.hold("round-asked-again", "/api/jobs/linnet-4/rounds/bore-2");
+  bench.hold("engine-asked-again", "/api/jobs/linnet-4");
+  bench.hold("setting-up-no-kit", "/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "bore-1"}});
+  bench.hold("verdicts-overruled", "/api/jobs/linnet-4/verdicts");
+  bench.hold_post("proof", "/api/jobs/linnet-4/proof", "{\"gauge\":\"bg\",\"for\":\"bore-1\",\"shows\":\"76\",\"side\":\"clockwise\"}");
 }
 
 TEST(PageReplies, OfNothingMuch) {

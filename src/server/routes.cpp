@@ -2,12 +2,12 @@
 
 #include <iterator>
 
+#include "server/act_routes.h"
 #include "server/bench_routes.h"
 #include "server/engine_routes.h"
 #include "server/round_routes.h"
 #include "server/setting_routes.h"
 #include "server/verdict_routes.h"
-#include "server/act_routes.h"
 
 namespace fettle {
 namespace {
@@ -21,12 +21,12 @@ void add(std::vector<HttpRoute>& routes, std::vector<HttpRoute> more) {
 std::vector<HttpRoute> all_routes(Served& served) {
   std::vector<HttpRoute> routes;
   // One line for each file of routes.
+  add(routes, act_routes(served));
   add(routes, bench_routes(served));
   add(routes, engine_routes(served));
   add(routes, round_routes(served));
   add(routes, setting_routes(served));
   add(routes, verdict_routes(served));
-  add(routes, act_routes(served));
   return routes;
 }
 

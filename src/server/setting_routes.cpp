@@ -60,7 +60,7 @@ HttpResponse proof(Served& served, const HttpRequest& request) {
 std::vector<HttpRoute> setting_routes(Served& served) {
   return {{"GET", "/api/jobs/{job}/gauges", false, 0, [&served](const HttpRequest& request) { return gauges(served, request); }},
           {"GET", "/api/jobs/{job}/setting-up", false, 0, [&served](const HttpRequest& request) { return setting_up(served, request); }},
-          {"POST", "/api/jobs/{job}/proof", true, kMostProofBytes, [&served](const HttpRequest& request) { return proof(served, request); }}};
+          {"POST", "/api/jobs/{job}/proof", false, kMostProofBytes, [&served](const HttpRequest& request) { return proof(served, request); }}};
 }
 
 }  // namespace fettle

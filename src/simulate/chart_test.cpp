@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "base/assertion.h"
+#include "drawing/extent.h"
 #include "drawing/svg.h"
-#include "drawing/text_width.h"
 #include "simulate/loss_chart.h"
 #include "simulate/reliability_chart.h"
 
@@ -76,42 +76,6 @@ std::vector<Kind> marks_of(const Drawing& drawing) {
   return out;
 }
 
-/// Corners of what a mark covers; a text by the guess of its width, which is on the wide side.
-struct Box {
-  double left;
-  double top;
-  double right;
-  double bottom;
-};
-
-Box box_of(const Text& text) {
-  const double width = guessed_width(text.words, text.size, text.weight);
-  const double left = text.anchor == Anchor::start ? text.at.x
-                      : text.anchor == Anchor::end ? text.at.x - width
-                                                   : text.at.x - width / 2.0;
-  return {left, text.at.y - 0.76 * text.size, left + width, text.at.y + 0.24 * text.size};
-}
-Box box_of(const Line& line) {
-  return {std::min(line.from.x, line.to.x), std::min(line.from.y, line.to.y), std::max(line.from.x, line.to.x),
-          std::max(line.from.y, line.to.y)};
-}
-Box box_of(const Rect& rect) {
-  return {rect.corner.x, rect.corner.y, rect.corner.x + rect.width, rect.corner.y + rect.height};
-}
-Box box_of(const Circle& circle) {
-  return {circle.centre.x - circle.radius, circle.centre.y - circle.radius, circle.centre.x + circle.radius,
-          circle.centre.y + circle.radius};
-}
-Box box_of_points(const std::vector<Point>& points) {
-  Box box{1e9, 1e9, -1e9, -1e9};
-  for (const Point& p : points) {
-    box = {std::min(box.left, p.x), std::min(box.top, p.y), std::max(box.right, p.x), std::max(box.bottom, p.y)};
-  }
-  return box;
-}
-Box box_of(const Polyline& line) { return box_of_points(line.points); }
-Box box_of(const Polygon& area) { return box_of_points(area.points); }
-
 std::vector<Drawing> charts(double width) {
   std::vector<Drawing> out;
   for (const std::size_t count : {1U, 120U, 9'999U, 40'000U}) {
@@ -128,7 +92,7 @@ TEST(Charts, NothingLeavesThePaper) {
     for (const Drawing& drawing : charts(width)) {
       EXPECT_EQ(drawing.width, width);
       for (const DrawnMark& mark : drawing.marks) {
-        const Box box = std::visit([](const auto& kind) { return box_of(kind); }, mark);
+        const Extent box = extent_of(mark).value();
         const Text* text = std::get_if<Text>(&mark);
         const std::string what = text == nullptr ? "mark" : text->words;
         EXPECT_GE(box.left, 2.0) << what << " at " << width;
@@ -146,10 +110,7 @@ TEST(Charts, NoTextLiesOverAnother) {
       const std::vector<Text> texts = marks_of<Text>(drawing);
       for (std::size_t i = 0; i < texts.size(); ++i) {
         for (std::size_t j = i + 1; j < texts.size(); ++j) {
-          const Box a = box_of(texts[i]);
-          const Box b = box_of(texts[j]);
-          const bool apart = a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top;
-          EXPECT_TRUE(apart) << texts[i].words << " / " << texts[j].words << " at " << width;
+          EXPECT_TRUE(apart(extent_of(texts[i]).value(), extent_of(texts[j]).value())) << texts[i].words << " / " << texts[j].words << " at " << width;
         }
       }
     }
@@ -160,13 +121,11 @@ TEST(Charts, NoUprightLineRunsThroughAText) {
   for (const double width : kWidths) {
     for (const Drawing& drawing : charts(width)) {
       for (const Text& text : marks_of<Text>(drawing)) {
-        const Box box = box_of(text);
+        const Extent box = extent_of(text).value();
         for (const Line& line : marks_of<Line>(drawing)) {
-          const Box other = box_of(line);
+          const Extent other = extent_of(line).value();
           if (other.left != other.right || line.stroke.ink == Ink::wash) continue;
-          const bool apart =
-              other.left >= box.right || other.right <= box.left || other.top >= box.bottom || other.bottom <= box.top;
-          EXPECT_TRUE(apart) << text.words << " at " << width;
+          EXPECT_TRUE(apart(box, other)) << text.words << " at " << width;
         }
       }
     }

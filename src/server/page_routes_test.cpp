@@ -1,0 +1,217 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "app/linnet_on_bench.h"
+#include "server/page_on_bench.h"
+#include "server/page_words.h"
+#include "server/verdict_page.h"
+#include "wire/page_schemas.h"
+
+namespace fettle {
+namespace {
+
+using Json = nlohmann::json;
+
+const std::string kDemo = "/api/jobs/tern-curlew-3";
+
+struct Asked : PageOnBench {
+  Json json(const std::string& path, std::map<std::string, std::string> query = {}, Language language = Language::english) {
+    return Json::parse(get(path, std::move(query), language));
+  }
+  std::string refused_with(const std::string& path, std::map<std::string, std::string> query = {}) {
+    const HttpResponse answer = ask("GET", path, std::move(query));
+    return std::to_string(answer.status) + " " + Json::parse(answer.body).at("problems").at(0).at("code").get<std::string>();
+  }
+  HttpResponse prove(const std::string& shows, const std::string& side) {
+    const Json body = {{"gauge", "bore-gauge"}, {"for", "bore-1"}, {"shows", shows}, {"side", side}};
+    return ask("POST", kDemo + "/proof", {}, Language::english, body.dump());
+  }
+};
+
+struct Demo : Asked {
+  Demo() { EXPECT_TRUE(take(read_folder(kExample).value()).ok()); }
+};
+
+const Json& row_of(const Json& page, const std::string& part, const std::string& limit) {
+  for (const Json& each : page.at("rows")) {
+    if (each.at("part") == part && each.at("limit") == limit) return each;
+  }
+  throw std::runtime_error(part + " " + limit);
+}
+
+// The figures of the example, settled by hand: 84.0548, 84.1418, 84.0978 mm; bore 1 within, bore 2 beyond, bore 3 too close.
+TEST(VerdictPage, SaysTheExamplesVerdicts) {
+  Demo bench;
+  const Json page = bench.json(kDemo + "/verdicts");
+  EXPECT_EQ(page.at("sentence"), "Bore 1 may go back; bore 2 is beyond; piston 1 is beyond; bore 3 is too close to call.");
+  const auto figures = [&](const char* part) { return row_of(page, part, "bore-service").at("figures").get<std::string>(); };
+  EXPECT_TRUE(figures("bore-1").starts_with("as measured 84.0548 mm · best estimate "));
+  EXPECT_TRUE(figures("bore-2").starts_with("as measured 84.1418 mm"));
+  EXPECT_TRUE(figures("bore-3").starts_with("as measured 84.0978 mm"));
+  EXPECT_TRUE(figures("bore-3").ends_with(" · limit ≤ 84.1000 mm (p. 12)"));
+  EXPECT_EQ(row_of(page, "bore-1", "bore-service").at("state"), "within");
+  EXPECT_EQ(row_of(page, "bore-2", "bore-service").at("state"), "beyond");
+  EXPECT_EQ(row_of(page, "bore-2", "bore-taper").at("state"), "beyond");
+  EXPECT_EQ(row_of(page, "bore-3", "bore-service").at("state"), "too-close");
+  EXPECT_EQ(page.at("rows").at(0).at("part"), "bore-2") << "the worst first";
+  EXPECT_EQ(page.at("by_eye").at(0).at("words"), "Piston 1: broken ring land (second land, exhaust side). Beyond, whatever the gauge says.");
+  const Json& row = row_of(page, "bore-1", "bore-service");
+  EXPECT_EQ(row.at("readings").size(), 9U) << "the one that was carbon is shown as well";
+  EXPECT_EQ(row.at("readings").at(0).at("said"), nullptr);
+  EXPECT_EQ(row.at("readings").at(0).at("note"), "left out (deposit): carbon; cleaned and read again");
+  EXPECT_EQ(row.at("settle"), nullptr);
+  int last = 101;
+  for (const Json& each : row.at("doubt")) {
+    EXPECT_LE(each.at("bar").get<int>(), last) << "longest first";
+    last = each.at("bar").get<int>();
+  }
+  const Json& taper = row_of(page, "bore-2", "bore-taper");
+  ASSERT_TRUE(taper.at("definitions").is_object());
+  EXPECT_EQ(taper.at("definitions").at("rows").at(0).at("own"), true) << "the limit's own first";
+}
+
+TEST(VerdictPage, ChancesAreCutTowardsOneHalf) {
+  EXPECT_EQ(chance_sentence({0.948, 0.001, 1024}, Language::english), "94 in 100 that it keeps the limit");
+  EXPECT_EQ(chance_sentence({0.021, 0.001, 1024}, Language::english), "97 in 100 that it is past the limit");
+  EXPECT_EQ(chance_sentence({0.995, 0.001, 1024}, Language::english), "more than 99 in 100 that it keeps the limit");
+  EXPECT_EQ(chance_sentence({0.004, 0.001, 1024}, Language::german), "mehr als 99 von 100, dass die Grenze überschritten ist");
+}
+
+TEST(VerdictPage, SpeaksGerman) {
+  Demo bench;
+  const Json page = bench.json(kDemo + "/verdicts", {}, Language::german);
+  EXPECT_EQ(page.at("sentence"), "Bohrung 1 darf wieder hinein; Bohrung 2 ist außerhalb; Kolben 1 ist außerhalb; Bohrung 3 ist zu knapp.");
+  EXPECT_TRUE(row_of(page, "bore-1", "bore-service").at("figures").get<std::string>().starts_with("gemessen 84,0548 mm · bester Schätzwert "));
+}
+
+TEST(SettingPage, SaysWhatTheDesignSays) {
+  Asked bench;
+  ASSERT_TRUE(bench.take(linnet(LinnetTold{})).ok());
+  const Json page = bench.json("/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "cylinder-bore"}});
+  EXPECT_EQ(page.at("wanted"), "78.000 mm");
+  EXPECT_EQ(page.at("set_to").at("digits"), "3.0710");
+  EXPECT_EQ(page.at("set_to").at("unit"), "in");
+  EXPECT_EQ(page.at("set_to").at("tolerance"), "0.0009 mm more, 4 % of the new tolerance of 0.020 mm");
+  EXPECT_EQ(page.at("set_to").at("sentence"),
+            "Nominal 78.000 mm is 3.07087 in. mic shows 0.0001 in too much on its standard; that is allowed for. Set 3.0710 in and lock it: 0.0009 mm more, 4 % of the new tolerance "
+            "of 0.020 mm. Used as set.");
+  EXPECT_EQ(page.at("rods"), nullptr);
+  EXPECT_EQ(page.at("problems").at(0).at("code"), "app.set_no_kit");
+  EXPECT_EQ(page.at("setting"), "bg-2");
+  EXPECT_EQ(page.at("same_as_last").at("set"), "3.0709 in");
+  EXPECT_EQ(page.at("same_as_last").at("lines").at(2), "Zeros 0, ↺1, 0");
+  // 78.100 less 78.00086 mm is 99.1 divisions.
+  EXPECT_TRUE(page.at("pointers").at("lines").at(2).get<std::string>().starts_with("99.1 ↺: service limit 78.100 mm; with guard band "));
+}
+
+TEST(SettingPage, AsksForTheSenseThatNobodyKnows) {
+  Asked bench;
+  LinnetTold told;
+  told.pressed_in = "";
+  ASSERT_TRUE(bench.take(linnet(told)).ok());
+  const Json page = bench.json("/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "bore-2"}}, Language::german);
+  EXPECT_EQ(page.at("sense").at("known"), nullptr);
+  EXPECT_EQ(page.at("sense").at("sentence"), "Den federnden Taster mit dem Daumen eindrücken. Wohin lief der Zeiger?");
+  EXPECT_EQ(page.at("proof"), nullptr);
+  EXPECT_EQ(page.at("pointers"), nullptr);
+  EXPECT_EQ(page.at("same_as_last"), nullptr);
+}
+
+TEST(SettingPage, TheProofIsAnswered) {
+  Demo bench;
+  const auto said = [&](const std::string& shows, const std::string& side) { return Json::parse(bench.prove(shows, side).body); };
+  EXPECT_EQ(said("76", "anticlockwise").at("outcome"), "right");
+  EXPECT_EQ(said("76", "clockwise").at("outcome"), "reversed");
+  EXPECT_EQ(said("152", "anticlockwise").at("sentence"), "The needle went twice as far as it should: one division is worth half of 0.001 mm.");
+  EXPECT_EQ(said("38", "anticlockwise").at("outcome"), "twice");
+  EXPECT_EQ(bench.ask("POST", kDemo + "/proof", {}, Language::english, "{").status, 400);
+  EXPECT_EQ(bench.ask("POST", kDemo + "/proof", {}, Language::english, "{\"gauge\":\"bore-gauge\"}").status, 400);
+  EXPECT_EQ(bench.prove("furlong", "clockwise").status, 422);
+}
+
+TEST(RoundPage, ShowsWhatTheHandNeeds) {
+  Asked bench;
+  ASSERT_TRUE(bench.take(half_read()).ok());
+  const Json page = bench.json(kDemo + "/rounds/bore-3");
+  EXPECT_EQ(page.at("gauge").at("strip"), "1 div 0.001 mm · ↻ = smaller");
+  EXPECT_EQ(page.at("part").at("of"), "bore 3 of 3");
+  const Json& top = page.at("places").at(0);
+  EXPECT_EQ(top.at("name"), "TOP · thrust");
+  EXPECT_EQ(top.at("where"), "12 mm below the face");
+  EXPECT_EQ(top.at("readings").at(0).at("said"), "84.0978");
+  EXPECT_EQ(page.at("places").at(page.at("next").get<std::size_t>()).at("name"), "BOTTOM · thrust");
+  EXPECT_FALSE(page.contains("second"));
+  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-3", {}, Language::german).at("places").at(3).at("name"), "FUSS · Druckrichtung");
+}
+
+TEST(RoundPage, SaysWhoHoldsIt) {
+  Demo bench;
+  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-1").at("held_by"), nullptr);
+  EXPECT_EQ(bench.presence.come("tern-curlew-3", {"d-2", "MK", "bore-2", "look"}, 0), std::nullopt);
+  EXPECT_EQ(bench.presence.come("tern-curlew-3", {"d-1", "JB", "bore-1", "round"}, 0), std::nullopt);
+  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-1").at("held_by"), (Json{{"who", "JB"}, {"device", "d-1"}}));
+  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-2").at("held_by"), nullptr) << "looking holds nothing";
+}
+
+TEST(PageRoutes, WhatIsNotThereIsRefused) {
+  Demo bench;
+  EXPECT_EQ(bench.refused_with("/api/jobs/no-such"), "404 record.no_such_job");
+  EXPECT_EQ(bench.refused_with(kDemo + "/rounds/bore-9"), "404 app.round_unknown_part");
+  EXPECT_EQ(bench.refused_with(kDemo + "/rounds/bore-1", {{"setting", "x"}}), "404 app.round_unknown_setting");
+  EXPECT_EQ(bench.refused_with(kDemo + "/rounds/bore-1", {{"second", "1"}}), "422 app.round_nobody");
+  EXPECT_EQ(bench.refused_with(kDemo + "/gauges", {{"for", "x"}}), "404 app.set_for_unknown");
+  EXPECT_EQ(bench.refused_with(kDemo + "/setting-up", {{"gauge", "x"}, {"for", "bore-1"}}), "404 app.set_unknown_gauge");
+  EXPECT_EQ(bench.refused_with("/api/schemas/x.schema.json"), "404 server.no_such_schema");
+}
+
+TEST(PageRoutes, TheDocumentIsGivenWithItsSchemas) {
+  Asked bench;
+  const Json document = bench.json("/api/openapi.json");
+  EXPECT_EQ(document.at("openapi"), "3.1.0");
+  EXPECT_EQ(bench.json("/api/schemas/bench.schema.json").at("title"), "Bench");
+}
+
+using Named = std::pair<std::string, std::string>;
+
+/// Answered by the server's own routes, which know devices, people and ports, or by what streams and takes files.
+const std::set<Named> kElsewhere = {
+    {"GET", "/api/hello"}, {"GET", "/api/live"}, {"GET", "/api/ports"}, {"POST", "/api/ports/take"}, {"POST", "/api/ports/leave"}, {"POST", "/api/gauge-lines/done"},
+    {"POST", "/api/pairing"}, {"POST", "/api/pair"}, {"GET", "/api/devices"}, {"POST", "/api/devices/revoke"}, {"POST", "/api/jobs/{job}/present"}};
+
+TEST(OpenApi, EveryRouteStandsInItAndTheOtherWayRound) {
+  Asked bench;
+  std::set<Named> written;
+  for (const ApiOperation& each : openapi_operations()) written.insert({each.method, each.path});
+  std::set<Named> routed;
+  for (const HttpRoute& each : bench.routes) {
+    EXPECT_TRUE(routed.insert({each.method, each.pattern}).second) << each.method << " " << each.pattern << " twice";
+    EXPECT_TRUE(written.contains({each.method, each.pattern})) << each.method << " " << each.pattern << " is not in openapi.json";
+  }
+  for (const Named& each : kElsewhere) {
+    EXPECT_FALSE(routed.contains(each)) << each.second << " is a route of the record now";
+    EXPECT_TRUE(written.contains(each)) << each.second;
+  }
+  for (const Named& each : written) EXPECT_TRUE(routed.contains(each) || kElsewhere.contains(each)) << "no route for " << each.first << " " << each.second;
+}
+
+TEST(OpenApi, WhatChangesSomethingCarriesTheToken) {
+  Asked bench;
+  for (const ApiOperation& operation : openapi_operations()) {
+    for (const HttpRoute& each : bench.routes) {
+      if (each.method != operation.method || each.pattern != operation.path) continue;
+      EXPECT_EQ(each.changes, operation.token) << each.pattern;
+    }
+  }
+}
+
+TEST(PageWords, CapitalsKnowUmlauts) {
+  EXPECT_EQ(capital("öl"), "Öl");
+  EXPECT_EQ(capital(""), "");
+  EXPECT_EQ(shouted("Fuß über"), "FUSS ÜBER");
+}
+
+}  // namespace
+}  // namespace fettle
