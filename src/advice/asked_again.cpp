@@ -6,8 +6,9 @@ namespace fettle {
 namespace {
 
 // Common practice, no source: see docs/NUMBERS.md, "When a reading is asked again". Lengths in mm.
-constexpr double kDoubts = 4.0;            ///< standard uncertainties left to every edge
+constexpr double kDoubts = 3.0;            ///< standard uncertainties left to every edge
 constexpr double kLeastLeeway = 0.008;     ///< beyond the edge of a new part, or of the part's own foot
+constexpr double kOutOfTrueAsNew = 0.02;   ///< of one new part along and across itself, with what clamping adds
 constexpr double kWearBeyondLimit = 4.0;   ///< times the wear that the service limit allows ...
 constexpr double kLeastWear = 0.25;        ///< ... and at least so much
 constexpr double kSpreads = 1.5;           ///< times the spread of what was read before, beyond its ends
@@ -61,8 +62,7 @@ Band band_of(const PlaceKnown& place, double sign) {
     out.drop_high(sign * *as_worn + std::max(allowed, kLeastWear) + leeway, OutOfBand::worn);
   }
   if (place.foot) {
-    const double tolerance = place.new_low && place.new_high ? *place.new_high - *place.new_low : kLeastSpread;
-    out.raise_low(sign * *place.foot - tolerance - own_leeway, OutOfBand::apart);
+    out.raise_low(sign * *place.foot - kOutOfTrueAsNew - own_leeway, OutOfBand::apart);
   }
   if (place.same_part.size() >= kFewestToSpread) {
     const Spread own = spread_of(place.same_part, sign);

@@ -15,8 +15,8 @@ struct ActsOnBench {
   WoundClock clock;
   MemoryStore store{clock};
   OpenJobs jobs{store};
-  std::string job;
   std::int64_t sequence = 0;
+  std::string job;
 
   ActsOnBench() : job(new_engine(store, engine("Linnet 4")).value()) {}
 
@@ -74,11 +74,14 @@ struct ActsOnBench {
   void read_bore(const std::string& part, const std::vector<int>& thrust, const std::vector<int>& pin, const std::string& but_for = "") {
     const std::vector<std::string> stations = {"top", "mid", "bottom", "foot"};
     for (std::size_t i = 0; i < 4; ++i) {
-      if (but_for != stations[i] + "/thrust") EXPECT_TRUE(send(bore(part, stations[i], "thrust", std::to_string(thrust[i]) + " acw")).kept);
+      if (but_for != stations[i] + "/thrust") read_place(part, stations[i], "thrust", thrust[i]);
     }
     for (std::size_t i = 4; i-- > 0;) {
-      if (but_for != stations[i] + "/pin") EXPECT_TRUE(send(bore(part, stations[i], "pin", std::to_string(pin[i]) + " acw")).kept);
+      if (but_for != stations[i] + "/pin") read_place(part, stations[i], "pin", pin[i]);
     }
+  }
+  void read_place(const std::string& part, const std::string& station, const std::string& direction, int divisions) {
+    EXPECT_TRUE(send(bore(part, station, direction, std::to_string(divisions) + " acw")).kept);
   }
   [[nodiscard]] RecordedJob recorded() { return open_recorded(store, job).value(); }
   [[nodiscard]] const Job& now() {

@@ -66,7 +66,7 @@ struct RoundPlan {
 
 /// `judged`: the job judged, or null where it cannot be. Readings of all rounds count, so that a part can be gone on with under another
 /// setting; only where a round is asked for without which every place was read already, its readings alone count: it is a new pass.
-/// usual_apart: 1.96·√2 times repeatability and rounding together, the repeatability limit of ISO 5725-6: 95 of 100 pairs lie closer.
+/// usual_apart: 1.96·√2 times repeatability and rounding together, the repeatability limit (reference key iso5725): 95 of 100 pairs lie closer.
 /// Problems: app.round_unknown_part, .round_unknown_setting, .round_nobody (a second pass by nobody).
 [[nodiscard]] Result<RoundPlan> plan_round(const RecordedJob& recorded, const JudgedJob* judged, const RoundAsked& asked);
 

@@ -82,7 +82,7 @@ TEST(RecordCommand, AFileThatIsNotKeptIsNotWritten) {
 
 TEST(RecordCommand, WhereNothingIsLeftNothingIsMade) {
   Yard yard;
-  const World world{yard.going, yard.clock, {{}, {}, [](const std::string&) { return SalvagedEvents{}; }}};
+  const World world{yard.going, yard.clock, {{}, {}, [](const std::string&) { return SalvagedEvents{}; }}, {}, {}};
   const RunResult result = run({"salvage", "old", "--record", "/no/such/folder/new"}, false, world);
   EXPECT_EQ(result.exit_code, 2);
   EXPECT_NE(result.error.find("No event can be read in old"), std::string::npos);  // record.nothing_salvaged

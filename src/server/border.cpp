@@ -23,11 +23,16 @@ bool is_port(std::string_view text) {
   return !text.empty() && text.size() <= 5 && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
+/// A list of equal lengths is allowed to be read as one; not by us.
+bool is_length(std::string_view text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
 /// Two readers must never disagree where a body ends: that is how one request is smuggled inside another.
 bool has_sound_framing(const Incoming& incoming) {
   const std::size_t encodings = count_of_field(incoming, "Transfer-Encoding");
   const std::size_t lengths = count_of_field(incoming, "Content-Length");
-  if (encodings == 0) return lengths <= 1;
+  if (encodings == 0) return lengths == 0 || (lengths == 1 && is_length(field_of(incoming, "Content-Length")));
   return encodings == 1 && lengths == 0 && incoming.version >= 11 && same_field_name(field_of(incoming, "Transfer-Encoding"), "chunked");
 }
 

@@ -160,6 +160,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     parser_.emplace();
     parser_->header_limit(static_cast<std::uint32_t>(machine_.limits.header_bytes));
     // Not "none": this parser takes every length for more than that (boostorg/beast 2201). What a route takes is set when it is known.
+    // The limit comes with the route. "None" would be compared as less than any length by this version of the library.
     parser_->body_limit(std::numeric_limits<std::uint64_t>::max());
     admitted_.reset();
     bodiless_ = false;
@@ -221,7 +222,9 @@ class Connection : public std::enable_shared_from_this<Connection> {
     keeps_open_ = parser_->get().keep_alive() && !machine_.stopping;
     auto decided = machine_.gate->admit(incoming, caller_);
     if (auto* response = std::get_if<HttpResponse>(&decided)) {
-      if (!parser_->is_done()) keeps_open_ = false;
+      // What follows may be the rest of this one, whatever it looks like.
+      constexpr int kBadRequest = 400;
+      if (!parser_->is_done() || response->status == kBadRequest) keeps_open_ = false;
       return answer(std::move(*response));
     }
     admitted_ = std::get<Admitted>(std::move(decided));

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "app/record_on_bench.h"
+#include "server/presence.h"
 #include "server/route_pattern.h"
 #include "server/routes.h"
 
@@ -19,7 +20,8 @@ class NobodyListens final : public Live {
 struct PageOnBench : RecordOnBench {
   OpenJobs jobs{store};
   NobodyListens live;
-  Served served{store, jobs, clock, live, "shop.fettle"};
+  Presence presence;
+  Served served{store, jobs, clock, live, "shop.fettle", &presence};
   std::vector<HttpRoute> routes = all_routes(served);
 
   /// The answer of whichever route takes the path.

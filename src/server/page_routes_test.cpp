@@ -147,6 +147,15 @@ TEST(RoundPage, ShowsWhatTheHandNeeds) {
   EXPECT_EQ(bench.json(kDemo + "/rounds/bore-3", {}, Language::german).at("places").at(3).at("name"), "FUSS · Druckrichtung");
 }
 
+TEST(RoundPage, SaysWhoHoldsIt) {
+  Demo bench;
+  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-1").at("held_by"), nullptr);
+  EXPECT_EQ(bench.presence.come("tern-curlew-3", {"d-2", "MK", "bore-2", "look"}, 0), std::nullopt);
+  EXPECT_EQ(bench.presence.come("tern-curlew-3", {"d-1", "JB", "bore-1", "round"}, 0), std::nullopt);
+  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-1").at("held_by"), (Json{{"who", "JB"}, {"device", "d-1"}}));
+  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-2").at("held_by"), nullptr) << "looking holds nothing";
+}
+
 TEST(PageRoutes, WhatIsNotThereIsRefused) {
   Demo bench;
   EXPECT_EQ(bench.refused_with("/api/jobs/no-such"), "404 record.no_such_job");

@@ -6,6 +6,8 @@
 #include "app/part_words.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure_style.h"
+#include "drawing/svg.h"
+#include "pictures/section_plan.h"
 #include "server/gauge_words.h"
 #include "server/page_words.h"
 #include "units/print.h"
@@ -31,6 +33,9 @@ class RoundSpeaker {
     out.closed = plan_.closed;
     for (std::size_t i = 0; i < plan_.places.size(); ++i) out.places.push_back(spot(plan_.places[i], i + 1));
     out.next = plan_.next;
+    const PartToDraw drawn{out.part.name, part.kind, plan_.part.feature, plan_.part.layout, unit_, thrust_side(), {}};
+    out.section = svg(section_picture(drawn, words_.language()), {SvgPalette::page, "section"});
+    out.plan = svg(plan_picture(drawn, words_.language()), {SvgPalette::page, "plan"});
     out.zero_wanted = plan_.zero_wanted;
     out.zero_sentence = plan_.setting && plan_.setting->setting->value.master ? words_.say("round.zero") : "";
     out.temperatures_wanted = plan_.temperatures_wanted;
@@ -47,6 +52,13 @@ class RoundSpeaker {
   }
 
  private:
+  /// Only a cylinder has a thrust side.
+  [[nodiscard]] std::optional<std::string> thrust_side() const {
+    const auto& engine = recorded_.job.engine;
+    const bool has = engine && !engine->value.thrust_side.empty() && plan_.part.layout.find_direction("thrust");
+    return has ? std::optional(engine->value.thrust_side) : std::nullopt;
+  }
+
   [[nodiscard]] RoundPage::Gauge gauge(const GaugeNow& gauge) const {
     const bool sided = gauge.sort == GaugeSort::comparison;
     return {gauge.gauge->id, gauge_name(gauge, words_), gauge_sort_name(gauge.sort), gauge_unit_name(gauge.unit), gauge_strip(gauge, unit_, words_), sided, sided};

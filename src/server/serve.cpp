@@ -106,7 +106,7 @@ class Serving {
         jobs_(store),
         devices_(store, wall, steady_milliseconds),
         gauges_(gauge_ports_, store, wall, live_),
-        served_{store, jobs_, wall, live_, std::filesystem::path(asked.record).filename().string()},
+        served_{store, jobs_, wall, live_, std::filesystem::path(asked.record).filename().string(), &presence_},
         desk_{random_secret(kTokenBytes), served_.record_name, address_for_others(asked, server.port()), tls ? fingerprint_of(*tls) : std::string(),
               store, devices_, presence_, gauges_, live_, steady_milliseconds},
         gate_({{allowed_hosts(names), desk_.token},

@@ -9,6 +9,8 @@
 
 namespace fettle {
 
+class Presence;
+
 /// What the routes work on; lives as long as the server.
 struct Served {
   Store& store;
@@ -16,6 +18,7 @@ struct Served {
   Clock& clock;
   Live& live;
   std::string record_name;
+  Presence* presence = nullptr;  ///< who holds a round; null: nobody is known
 };
 
 }  // namespace fettle

@@ -3,6 +3,11 @@
 #include <algorithm>
 
 #include "catalogue/catalogue.h"
+#include "drawing/svg.h"
+#include "pictures/dial.h"
+#include "pictures/gauge_head.h"
+#include "pictures/rod_row.h"
+#include "pictures/thimble.h"
 #include "server/gauge_words.h"
 #include "server/page_words.h"
 #include "server/round_page.h"
@@ -57,7 +62,8 @@ class SettingSpeaker {
   [[nodiscard]] std::optional<SettingPage::Rods> rods() const {
     if (!from_.up->assembled) return std::nullopt;
     const Assembly& best = from_.up->assembled->best;
-    SettingPage::Rods out{words_.say(Message{"set.rod.stands", {length("wanted", from_.up->wanted.ratio()), travel("pressed", best.pressed_in)}}), words_.lines(pieces(best)), ""};
+    SettingPage::Rods out{words_.say(Message{"set.rod.stands", {length("wanted", from_.up->wanted.ratio()), travel("pressed", best.pressed_in)}}), words_.lines(pieces(best)),
+                          drawn(rod_row_picture(best, from_.up->wanted, unit_, words_.language()), "rods")};
     out.sentence += " " + words_.say(Message{"set.rod.left", {travel("larger", best.left_for_larger), travel("smaller", best.left_for_smaller)}});
     if (!best.in_the_span) out.sentence += " " + words_.say("set.rod.outside_span");
     return out;
@@ -88,7 +94,7 @@ class SettingSpeaker {
                                                                   word("way", from_.zero_error->counts() > 0 ? "setting_page.too_much" : "setting_page.too_little")}});
     }
     said += " " + words_.say(Message{"setting_page.set", {thimble("digits", place), verbatim("off", *apart)}});
-    return {words_.number(place.digits), symbol(place.unit), said, "", apart};
+    return {words_.number(place.digits), symbol(place.unit), said, thimble_drawn(place), apart};
   }
 
   [[nodiscard]] SettingPage::Zeros zeros() const {
@@ -97,12 +103,27 @@ class SettingSpeaker {
   }
 
   [[nodiscard]] SettingPage::Sense sense() const {
-    if (!from_.pressed_in) return {std::nullopt, words_.say("setting_page.sense_ask"), ""};
+    if (!from_.pressed_in) return {std::nullopt, words_.say("setting_page.sense_ask"), head_drawn()};
     const bool clockwise = *from_.pressed_in == NeedleSide::clockwise;
     const Feature touches = from_.part.feature;
     const bool smaller = size_per_press(touches) < 0;
     return {clockwise ? "clockwise" : "anticlockwise",
-            words_.say(Message{"setting_page.sense_known", {verbatim("sign", needle_sign(*from_.pressed_in)), word("way", smaller ? "way.smaller" : "way.larger")}}), ""};
+            words_.say(Message{"setting_page.sense_known", {verbatim("sign", needle_sign(*from_.pressed_in)), word("way", smaller ? "way.smaller" : "way.larger")}}), head_drawn()};
+  }
+
+  [[nodiscard]] static std::string drawn(const Drawing& drawing, const char* id) { return svg(drawing, {SvgPalette::page, id}); }
+
+  /// There is a picture of a bore gauge only.
+  [[nodiscard]] std::string head_drawn() const {
+    return from_.part.feature == Feature::inside ? drawn(gauge_head_picture(from_.pressed_in, words_.language()), "head") : "";
+  }
+
+  /// Nothing for a thimble that is ruled otherwise.
+  [[nodiscard]] std::string thimble_drawn(const ThimblePlace& place) const {
+    Problems other;
+    const auto master = take(know_gauge(*from_.master, catalogue().gauge_presets, place_of(*from_.master)), other);
+    const auto scale = master && master->division ? thimble_scale(*master->division, place.unit) : std::nullopt;
+    return scale ? drawn(thimble_picture(place, *scale, master->preset->range_from, words_.language()), "thimble") : "";
   }
 
   [[nodiscard]] std::optional<std::string> proof() const {
@@ -126,7 +147,12 @@ class SettingSpeaker {
   [[nodiscard]] std::optional<SettingPage::Pointers> pointers() const {
     if (!from_.up->pressed_in || from_.up->pointers.empty()) return std::nullopt;
     SettingPage::Pointers out{"", {}};
-    for (const LimitPointer& each : from_.up->pointers) out.lines.push_back(pointer_line(each));
+    std::vector<std::string> names;
+    for (const LimitPointer& each : from_.up->pointers) {
+      out.lines.push_back(pointer_line(each));
+      names.push_back(word_for("setting_page.role." + std::string(role_name(each.role)), words_.language()) + " " + words_.number(shop_length(each.bound, unit_)));
+    }
+    out.picture = drawn(dial_picture(dial_of(*from_.up, names, unit_), words_.language()), "dial");
     return out;
   }
 

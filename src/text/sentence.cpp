@@ -14,7 +14,7 @@ constexpr std::array kFiles = {"base.txt", "units.txt", "numeric.txt", "catalogu
                                "gauging.txt", "form.txt", "limits.txt", "verdict.txt", "job.txt", "simulate.txt",
                                "wire.txt", "attachment.txt", "archive.txt", "store.txt", "record.txt", "app.txt",
                                "cli.txt", "page.txt", "server.txt", "part_words.txt", "bench.txt", "round.txt",
-                               "setting_page.txt", "verdict_page.txt", "advice.txt", "acts.txt"};
+                               "setting_page.txt", "verdict_page.txt", "advice.txt", "acts.txt", "pictures.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
   TextTable table;

@@ -18,6 +18,11 @@ Json device_of(const std::optional<NamedDevice>& device) {
   return {{"id", device->id}, {"name", device->name}};
 }
 
+Json taker_of(const std::optional<NamedDevice>& device) {
+  if (!device) return nullptr;
+  return {{"device", device->id}, {"name", device->name}};
+}
+
 Json person_of(const PresentLine& person) {
   return {{"device", person.device}, {"who", person.who}, {"part", person.part}, {"holds", person.holds}};
 }
@@ -109,7 +114,7 @@ std::string ports_json(const std::vector<PortLine>& ports, const std::vector<Wai
   json::Json out = json::envelope("fettle-ports");
   out["ports"] = json::Json::array();
   for (const PortLine& each : ports) {
-    out["ports"].push_back({{"id", each.id}, {"name", each.name}, {"there", each.there}, {"taken_by", json::device_of(each.taken_by)}});
+    out["ports"].push_back({{"id", each.id}, {"name", each.name}, {"there", each.there}, {"taken_by", json::taker_of(each.taken_by)}});
   }
   out["waiting"] = json::Json::array();
   for (const WaitingLine& each : waiting) {

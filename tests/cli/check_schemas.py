@@ -264,6 +264,30 @@ def check_events(program, schemas, root):
         check(not schemas.fits("event", {**events[7], **wrong}), f"an event with {wrong} is let through")
 
 
+def check_acts(schemas, root):
+    """What a device may send, and the replies that the server's tests recorded, by their format."""
+    for seed in sorted((root / "tests/fuzz/seeds/acts").iterdir()):
+        asked = json.loads(seed.read_text(encoding="utf-8"))
+        name = "acts" if "acts" in asked else "new-engine-asked"
+        fits(schemas, name, asked, seed.name)
+        refuses_spoilt(schemas, name, asked, seed.name)
+    reading = json.loads((root / "tests/fuzz/seeds/acts/reading").read_text(encoding="utf-8"))["acts"][0]
+    asked = {key: reading[key] for key in reading if key not in ("id", "device", "sequence", "made_at", "who", "act")}
+    fits(schemas, "understood-asked", asked, "a text that is asked about")
+    check(not schemas.fits("understood-asked", reading), "understood-asked lets an act through")
+    seen = set()
+    for reply in sorted((root / "tests/http/replies").glob("*.json")):
+        written = json.loads(reply.read_text(encoding="utf-8"), object_pairs_hook=no_key_twice)
+        name = written["format"].removeprefix("fettle-")
+        if name not in ("kept", "understood", "new-engine"):
+            continue
+        seen.add(name)
+        fits(schemas, name, written, reply.name)
+        refuses_spoilt(schemas, name, json.loads(reply.read_text(encoding="utf-8")), reply.name)
+        refuses_without(schemas, name, json.loads(reply.read_text(encoding="utf-8")), reply.name)
+    check(seen == {"kept", "understood", "new-engine"}, f"replies recorded: {sorted(seen)}")
+
+
 def main():
     program = Program(sys.argv[1])
     root = pathlib.Path(sys.argv[2])
@@ -277,6 +301,7 @@ def main():
     check_simulations(program, schemas)
     check_setting_up(program, schemas, root)
     check_events(program, schemas, root)
+    check_acts(schemas, root)
     return report()
 
 

@@ -69,10 +69,10 @@ export class Hand {
     await this.page.getByRole('button', { name: /^Needle stands/ }).tap();
   }
   async lit(): Promise<string> {
-    return (await this.page.locator('.words b').textContent()) ?? '';
+    return (await this.page.locator('h2.words b').textContent()) ?? '';
   }
   async waitLit(name: string | RegExp): Promise<void> {
-    await this.page.locator('.words b').filter({ hasText: name }).waitFor();
+    await this.page.locator('h2.words b').filter({ hasText: name }).waitFor();
   }
   async saved(): Promise<void> {
     await this.page.locator('.where .kept').filter({ hasText: 'saved' }).waitFor();

@@ -8,6 +8,8 @@ import { device, person } from './person.svelte';
 let waiting = $state.raw<readonly Waiting[]>([]);
 let reached = $state(true);
 let durable = $state(true);
+/** Acts that are not even written here yet. */
+let writing = $state(0);
 
 export type Answered = (job: string, act: Act, reply: ActReply, position: number) => void;
 const listeners = new Set<Answered>();
@@ -48,7 +50,12 @@ export function hurry(): void {
 
 /** Resolves when it is written on this device for good; the server follows. */
 export async function act(job: string, body: ActBody, id?: string): Promise<Act> {
-  return (await ready).add(job, device, person.who, body, id);
+  writing += 1;
+  try {
+    return await (await ready).add(job, device, person.who, body, id);
+  } finally {
+    writing -= 1;
+  }
 }
 
 /** Tells of each act that the server has, or will not have. Gives the function that ends it. */
@@ -74,6 +81,10 @@ export const outbox = {
   /** Durable here, not yet on the server. */
   get unsent(): readonly Waiting[] {
     return waiting.filter((each) => each.refused === null);
+  },
+  /** What the server does not have yet: "saved" is said only at 0. */
+  get open(): number {
+    return waiting.filter((each) => each.refused === null).length + writing;
   },
   get refused(): readonly Waiting[] {
     return waiting.filter((each) => each.refused !== null);

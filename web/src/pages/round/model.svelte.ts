@@ -13,7 +13,7 @@ import { speak, warn } from '../../state/round/senses';
 
 export type Sheet = 'note' | 'how' | 'part' | 'options' | 'gauges' | null;
 
-/** A second Enter within this time is a bounce of the finger, not an act. */
+/** A second Enter within this time, with nothing typed in between, is a bounce of the finger, not an act. */
 const bounce = 250;
 
 /** Everything that the page of a round holds together. */
@@ -64,6 +64,7 @@ export class RoundModel {
     this.#asks();
   }
   #asks(): void {
+    this.#lastEnter = -bounce;
     if (this.closing.step === 'reading') this.work.ask();
   }
 
