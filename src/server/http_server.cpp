@@ -160,7 +160,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
     phase_ = Phase::waiting;
     parser_.emplace();
     parser_->header_limit(static_cast<std::uint32_t>(machine_.limits.header_bytes));
-    // Not "none": this parser takes every length for more than that (boostorg/beast 2201). What a route takes is set when it is known.
     // The limit comes with the route. "None" would be compared as less than any length by this version of the library.
     parser_->body_limit(std::numeric_limits<std::uint64_t>::max());
     admitted_.reset();

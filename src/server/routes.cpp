@@ -8,7 +8,6 @@
 #include "server/round_routes.h"
 #include "server/setting_routes.h"
 #include "server/verdict_routes.h"
-#include "server/act_routes.h"
 
 namespace fettle {
 namespace {
@@ -28,7 +27,6 @@ std::vector<HttpRoute> all_routes(Served& served) {
   add(routes, round_routes(served));
   add(routes, setting_routes(served));
   add(routes, verdict_routes(served));
-  add(routes, act_routes(served));
   return routes;
 }
 

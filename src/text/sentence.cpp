@@ -10,11 +10,12 @@
 namespace fettle {
 namespace {
 
-constexpr std::array kFiles = {"base.txt", "units.txt", "numeric.txt", "catalogue.txt", "kinds.txt", "entry.txt",
-                               "gauging.txt", "form.txt", "limits.txt", "verdict.txt", "job.txt", "simulate.txt",
-                               "wire.txt", "attachment.txt", "archive.txt", "store.txt", "record.txt", "app.txt",
-                               "cli.txt", "page.txt", "server.txt", "part_words.txt", "bench.txt", "round.txt",
-                               "setting_page.txt", "verdict_page.txt", "advice.txt", "acts.txt", "pictures.txt"};
+constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "kinds.txt",    "entry.txt",
+                               "gauging.txt", "form.txt",   "limits.txt",  "verdict.txt",   "advice.txt",    "job.txt",      "simulate.txt",
+                               "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt",
+                               "server.txt",    "acts.txt",    "pictures.txt",
+                               "part_words.txt", "bench.txt", "round.txt", "setting_page.txt", "verdict_page.txt",
+                               "page.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
   TextTable table;

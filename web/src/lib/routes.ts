@@ -11,6 +11,7 @@ export const routes = {
   done: '/jobs/:job/done',
   devices: '/devices',
   pair: '/pair/:code',
+  pairSeen: '/pair/:code/:fingerprint',
 } as const;
 
 export type RouteName = keyof typeof routes;

@@ -30,6 +30,7 @@ export const pages: Pages = {
   done: Done,
   devices: Devices,
   pair: Pair,
+  pairSeen: Pair,
 };
 
 /** The table's component for a route that is only known to be one of them. */
