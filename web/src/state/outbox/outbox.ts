@@ -27,6 +27,7 @@ const longestPause = 15000;
 export class Outbox {
   #waiting: Waiting[] = [];
   #sending = false;
+  #hurried = false;
   #pause = firstPause;
   #timer: ReturnType<typeof setTimeout> | null = null;
 
@@ -60,6 +61,7 @@ export class Outbox {
   /** Now, without waiting for the pause to end: the network or the server is said to be back. */
   hurry(): void {
     this.#pause = firstPause;
+    this.#hurried = true;
     void this.flush();
   }
 
@@ -69,7 +71,11 @@ export class Outbox {
     if (this.#timer !== null) clearTimeout(this.#timer);
     this.#timer = null;
     try {
-      while (await this.#sendFirst());
+      do {
+        this.#hurried = false;
+        while (await this.#sendFirst());
+        // Somebody said that the server is back while the last attempt was still failing.
+      } while (this.#hurried);
     } finally {
       this.#sending = false;
     }
@@ -116,6 +122,7 @@ export class Outbox {
   }
 
   #later(): void {
+    if (this.#timer !== null) clearTimeout(this.#timer);
     this.#timer = setTimeout(() => void this.flush(), this.#pause);
     this.#pause = Math.min(this.#pause * 2, longestPause);
   }
