@@ -76,6 +76,12 @@ export class SettingModel {
   get mark(): 'point' | 'comma' | null {
     return this.engine.value?.decimal_mark ?? null;
   }
+  /** The size to set to, in words: the server's, or as somebody typed it while no master is there yet that could lend it. */
+  get wanted(): string | null {
+    const page = this.screens.value;
+    const typedWrong = page?.problems.some((each) => /^(entry|units)\.|set_size_positive/.test(each.code)) ?? false;
+    return page?.wanted ?? (typedWrong ? null : this.size);
+  }
   /** What the server wrote, as this job takes it. */
   typed(text: string): string {
     return inMarkOfJob(text, this.mark);
@@ -138,7 +144,7 @@ export class SettingModel {
       setting: id,
       gauge: this.gaugeId,
       ...(page?.master == null ? {} : { master: page.master }),
-      ...(page?.wanted == null ? {} : { wanted: this.size ?? this.typed(page.wanted) }),
+      ...(this.wanted === null ? {} : { wanted: this.size ?? this.typed(this.wanted) }),
       ...(locked ? { locked_on: lockedOn } : set === '' ? {} : { set }),
       ...(zeros.length === 0 ? {} : { zeros: zeros.map((zero) => asTyped(zero.text, zero.side)) }),
       ...(part === '' ? {} : { part_temperature: `${part} °C` }),
