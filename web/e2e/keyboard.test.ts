@@ -148,6 +148,8 @@ test('from an empty store to a verdict that somebody takes, by keyboard alone', 
   await seen(page, 'Not judged');
   await press(page, 'Type limits in');
   await page.locator('#definition').waitFor();
+  await fill(page, 'Book', 'Linnet notes (invented)');
+  await fill(page, 'Page', '14');
   await choose(page, 'What is limited', 'largest size at the stations');
   await tabTo(page, 'at most');
   await page.keyboard.press('Space');
