@@ -14,8 +14,8 @@ namespace fettle {
 namespace {
 
 constexpr double kDialWidth = 320.0;
-constexpr Point kDialCentre = {160.0, 146.0};
-constexpr double kDialRadius = 106.0;
+constexpr Point kDialCentre = {160.0, 134.0};
+constexpr double kDialRadius = 94.0;
 constexpr double kUnknownDivisions = 100.0;
 constexpr std::string_view kClockwiseMark = "\xe2\x86\xbb";      // ↻
 constexpr std::string_view kAnticlockwiseMark = "\xe2\x86\xba";  // ↺
@@ -103,7 +103,10 @@ class DialSketch {
 
   void add_numbers() {
     const double radius = kDialRadius - 24.0;
-    const std::int64_t step = round_count_above(30.0 * divisions_ / (2.0 * std::numbers::pi * radius));
+    // Figures that are too wide for a dial are left to the list.
+    const double widest = width_of(std::to_string(static_cast<std::int64_t>(divisions_)), {12.0});
+    if (widest > 40.0) return add_number(0, radius, true);
+    const std::int64_t step = round_count_above(std::max(30.0, widest + 6.0) * divisions_ / (2.0 * std::numbers::pi * radius));
     const double last = one_way_ ? divisions_ : divisions_ / 2.0 + 1e-9;
     for (std::int64_t i = 0; static_cast<double>(i) < last; i += step) {
       // The last number must not stand in the zero, or on its mirrored self.
@@ -121,17 +124,17 @@ class DialSketch {
   }
 
   void add_small_hand() {
-    const Point centre = {kDialCentre.x, kDialCentre.y + 40.0};
-    sketch_.circle(centre, 20.0, std::nullopt, Ink::faint, 1.2);
+    const Point centre = {kDialCentre.x, kDialCentre.y + 34.0};
+    sketch_.circle(centre, 18.0, std::nullopt, Ink::faint, 1.2);
     for (int i = 0; i < 10; ++i) {
-      sketch_.line(circle_point(centre, 16.0, 36.0 * i), circle_point(centre, 20.0, 36.0 * i), Ink::faint);
+      sketch_.line(circle_point(centre, 14.0, 36.0 * i), circle_point(centre, 18.0, 36.0 * i), Ink::faint);
     }
     double turns = 0.0;
     if (dial_.needle) {
       turns = static_cast<double>(dial_.needle->turns) + dial_.needle->divisions.to_double() / divisions_;
       if (dial_.needle->side == NeedleSide::anticlockwise) turns = -turns;
     }
-    sketch_.line(centre, circle_point(centre, 14.0, std::fmod(turns, 10.0) * 36.0), Ink::ink, 2.0);
+    sketch_.line(centre, circle_point(centre, 13.0, std::fmod(turns, 10.0) * 36.0), Ink::ink, 2.0);
     sketch_.circle(centre, 2.5, Ink::ink);
   }
 
@@ -145,21 +148,27 @@ class DialSketch {
     const Point tip = circle_point(kDialCentre, kDialRadius + 1.5, at);
     const Point left = circle_point(kDialCentre, kDialRadius + 13.0, at - 3.0);
     const Point right = circle_point(kDialCentre, kDialRadius + 13.0, at + 3.0);
+    const Extent wedge = {std::min({tip.x, left.x, right.x}), std::min({tip.y, left.y, right.y}), std::max({tip.x, left.x, right.x}),
+                          std::max({tip.y, left.y, right.y})};
+    named_.push_back(wedge);
     sketch_.area({tip, left, right}, filled ? Ink::beyond : Ink::paper, Ink::beyond, 1.4);
   }
 
   void add_pointer_names(const PointerToDraw& pointer) {
-    add_name(pointer.at_limit);
-    if (pointer.guarded) add_name(*pointer.guarded);
+    // Each name on the side away from the other one, so that it is seen whose it is.
+    const double apart_by = pointer.guarded ? std::remainder(degrees(pointer.at_limit) - degrees(*pointer.guarded), 360.0) : 0.0;
+    const double side = apart_by < 0.0 ? -1.0 : 1.0;
+    add_name(pointer.at_limit, side);
+    if (pointer.guarded) add_name(*pointer.guarded, -side);
   }
   /// Where it hides no other; what finds no room stands in the list below all the same.
-  void add_name(const NeedlePlace& place) {
+  void add_name(const NeedlePlace& place, double side) {
     const std::string words = needle_mark(place, language_);
     const Type type = {12.0, Ink::ink, Anchor::start, Weight::bold};
     const double wide = width_of(words, type);
-    for (const double radius : {kDialRadius + 16.0, kDialRadius + 29.0}) {
-      for (const double aside : {0.0, 5.0, -5.0, 10.0, -10.0, 15.0, -15.0}) {
-        const double at = degrees(place) + aside;
+    for (const double radius : {kDialRadius + 17.0, kDialRadius + 29.0}) {
+      for (const double aside : {0.0, 5.0, 10.0, 15.0}) {
+        const double at = degrees(place) + side * aside;
         const Point edge = circle_point(kDialCentre, radius, at);
         const double across = std::sin(at * std::numbers::pi / 180.0);
         const double up = std::cos(at * std::numbers::pi / 180.0);
@@ -200,6 +209,8 @@ class DialSketch {
   [[nodiscard]] std::vector<std::string> lines() const {
     std::vector<std::string> out;
     for (const PointerToDraw& each : dial_.pointers) out.push_back(pointer_words(each));
+    const bool guarded = std::any_of(dial_.pointers.begin(), dial_.pointers.end(), [](const auto& each) { return each.guarded.has_value(); });
+    if (guarded) out.push_back(say("pictures.dial.wedges", {}, language_));
     if (dial_.turn) {
       out.push_back(say("pictures.dial.scale", {length("division", dial_.division), length("turn", *dial_.turn)}, language_));
     } else {
@@ -208,8 +219,7 @@ class DialSketch {
     return out;
   }
   [[nodiscard]] Argument length(const char* name, Length value) const {
-    const int decimals = dial_.unit == UnitId::inch ? 4 : 3;
-    std::string digits = in_unit(value.ratio(), dial_.unit, decimals);
+    std::string digits = in_unit(value.ratio(), dial_.unit, 9);
     // A turn of 5.08 mm is typed ".2": no zeros at the end, but never less than the figure.
     digits.erase(digits.find_last_not_of('0') + 1);
     if (digits.back() == '.') digits.pop_back();

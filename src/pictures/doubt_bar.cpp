@@ -51,7 +51,7 @@ BarScale scale_of(const DoubtBar& bar) {
     high = *bar.limit + kWhiskersOnScale * whisker / 2.0;
   }
   if (high <= low) {
-    const double room = std::max(std::fabs(low) * 1e-4, 1e-6);
+    const double room = std::max(std::fabs(low) * 1e-4, bar.dimension == ResultDimension::length ? 0.005 : 1e-4);
     return {low - room, low + room};
   }
   const double room = 0.12 * (high - low);
@@ -66,8 +66,8 @@ class BarSketch {
     if (bar_.limit) add_good_side();
     sketch_.line({kBarLeft, kBarMiddle}, {kBarRight, kBarMiddle}, Ink::faint);
     for (const double x : {kBarLeft, kBarRight}) sketch_.line({x, kBarMiddle - 4.0}, {x, kBarMiddle + 4.0}, Ink::faint);
-    if (bar_.estimate) add_estimate(*bar_.estimate);
     if (bar_.as_measured) add_measured(*bar_.as_measured);
+    if (bar_.estimate) add_estimate(*bar_.estimate);
     if (bar_.limit) add_post(*bar_.limit);
     add_words();
     return std::move(sketch_).done(bar_.name, description());
@@ -113,6 +113,10 @@ class BarSketch {
   /// Ends of the scale, and the limit between them where it has room. An end that a value runs off is that value's, with an arrow.
   void add_words() {
     const double base = kBarHeight - 4.0;
+    if (!bar_.limit && !bar_.as_measured && !bar_.estimate) {
+      const std::string words = say("pictures.bar.no_limit", {}, language_) + " " + say("pictures.bar.not_measured", {}, language_);
+      return sketch_.text_within({kBarWidth / 2.0, base}, words, {kPictureText, Ink::faint, Anchor::middle}, kBarWidth - 8.0);
+    }
     const Type ends = {kPictureText, Ink::faint};
     Type right = ends;
     right.anchor = Anchor::end;
@@ -122,7 +126,7 @@ class BarSketch {
     sketch_.text({kBarRight + 4.0, base}, high_words, right);
     if (!bar_.limit) return;
     Type bold = {kPictureText, Ink::ink, Anchor::middle, Weight::bold};
-    const std::string words = figure(*bar_.limit) + unit();
+    const std::string words = whole_figure(*bar_.limit) + unit();
     const double half = width_of(words, bold) / 2.0;
     const double from = kBarLeft - 4.0 + width_of(low_words, ends) + 6.0 + half;
     const double to = kBarRight + 4.0 - width_of(high_words, ends) - 6.0 - half;
@@ -133,27 +137,45 @@ class BarSketch {
     const std::optional<double> far = bar_.estimate ? std::optional(bar_.estimate->middle) : bar_.as_measured;
     if (far && low && *far < scale_.from) return "\xe2\x86\x90 " + figure(*far) + unit();   // ←
     if (far && !low && *far > scale_.to) return figure(*far) + unit() + " \xe2\x86\x92";  // →
-    return figure(end);
+    return figure(end) + (low || bar_.limit ? "" : unit());  // the limit's figure has the unit
   }
 
   /// With as many decimals as the scale needs, so that its ends never read the same.
   [[nodiscard]] std::string figure(double value) const {
+    return with_decimals(value, scale_decimals());
+  }
+  [[nodiscard]] std::string with_decimals(double value, int decimals) const {
     FigureStyle style = usual_style(bar_.dimension, bar_.unit);
+    style.decimals = decimals;
+    return typeset(shown(value, style), language_);
+  }
+  [[nodiscard]] int scale_decimals() const {
+    const FigureStyle style = usual_style(bar_.dimension, bar_.unit);
     const double across = std::fabs((scale_.to - scale_.from) * style.estimate_factor);
     int decimals = 0;
     double step = 1.0;
-    while (decimals < 7 && step * 20.0 > across) {
+    while (decimals < 7 && step * 6.0 > across) {
       step /= 10.0;
       ++decimals;
     }
-    style.decimals = decimals;
-    return typeset(shown(value, style), language_);
+    return decimals;
+  }
+  /// A limit as it stands in its book: no digit less, whatever the scale.
+  [[nodiscard]] std::string whole_figure(double value) const {
+    const FigureStyle style = usual_style(bar_.dimension, bar_.unit);
+    std::string digits = shown(value, style);
+    int decimals = style.decimals;
+    while (decimals > scale_decimals() && digits.back() == '0') {
+      digits.pop_back();
+      --decimals;
+    }
+    return with_decimals(value, std::max(decimals, scale_decimals()));
   }
   [[nodiscard]] std::string unit() const {
     const std::string unit = usual_style(bar_.dimension, bar_.unit).unit;
     return unit == "1" ? "" : " " + unit;
   }
-  [[nodiscard]] Argument argument(const char* name, double value) const { return verbatim(name, figure(value) + unit()); }
+  [[nodiscard]] Argument argument(const char* name, double value) const { return verbatim(name, whole_figure(value) + unit()); }
 
   [[nodiscard]] std::string description() const {
     std::vector<std::string> out;

@@ -10,8 +10,8 @@ namespace fettle {
 namespace {
 
 constexpr double kFaceWidth = 328.0;
-constexpr double kFaceLeft = 40.0;
-constexpr double kFaceRight = 262.0;
+constexpr double kFaceLeft = 24.0;
+constexpr double kFaceRight = 250.0;
 constexpr double kFaceTop = 34.0;
 constexpr double kFaceBottom = 144.0;
 
@@ -49,7 +49,7 @@ class FaceSketch {
     double y = bottom_ + 26.0;
     for (std::size_t s = 0; s < face_.layout.stations.size(); ++s) {
       const bool worst = s == worst_station();
-      y = sketch_.box({8.0, y}, kFaceWidth - 16.0, std::to_string(s + 1) + "  " + line_words(s), {kPictureText, Ink::ink, Anchor::start, worst ? Weight::bold : Weight::regular});
+      y = sketch_.box({8.0, y}, kFaceWidth - 16.0, "(" + std::to_string(s + 1) + ") " + line_words(s), {kPictureText, Ink::ink, Anchor::start, worst ? Weight::bold : Weight::regular});
     }
     y = sketch_.box({8.0, y + 2.0}, kFaceWidth - 16.0, summary(), {kPictureName, Ink::ink, Anchor::start, Weight::bold});
     sketch_.set_height(y + 6.0);
@@ -102,10 +102,10 @@ class FaceSketch {
     if (group_of(face_.layout.stations[s]) == FaceGroup::diagonal && place_in_group(s) > 1) return;
     const std::string figure = gap ? figure_of(*gap, face_.unit, language_) : "\xe2\x80\x93";
     const std::string words = "(" + std::to_string(s + 1) + ") " + figure;
-    const double room = line.anchor == Anchor::middle ? std::max(24.0, across_room()) : 62.0;
-    const bool fits = width_of(words, {}) <= room;
-    sketch_.text_within(line.figure, fits ? words : figure, {kPictureText, Ink::ink, line.anchor, worst ? Weight::bold : Weight::regular},
-                        line.anchor == Anchor::middle ? room : kFaceWidth / 3.0);
+    const double room = line.anchor == Anchor::middle ? std::max(24.0, across_room()) : group_of(face_.layout.stations[s]) == FaceGroup::diagonal ? 105.0 : kFaceWidth - kFaceRight - 6.0;
+    const Type type = {kPictureText, Ink::ink, line.anchor, worst ? Weight::bold : Weight::regular};
+    // What has no room stands in the list below all the same.
+    (void)sketch_.figure_within(line.figure, width_of(words, type) <= room ? words : figure, type, room);
   }
   [[nodiscard]] double across_room() const {
     const std::size_t n = count_of(FaceGroup::across);

@@ -28,4 +28,12 @@ std::string direction_words(const Direction& direction, Language language) {
   return word_for("direction." + direction.id, language);
 }
 
+std::vector<std::string> narrow_direction_words(const Direction& direction, Language language) {
+  const std::string key = "pictures.side." + direction.id;
+  const std::string words = has_key(key, language) ? word_for(key, language) : direction_words(direction, language);
+  const std::size_t cut = words.find('\n');
+  if (cut == std::string::npos) return {words};
+  return {words.substr(0, cut), words.substr(cut + 1)};
+}
+
 }  // namespace fettle

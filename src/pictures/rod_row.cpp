@@ -26,24 +26,24 @@ struct RowPiece {
 };
 
 /// From the head outward: the extension, the washers with the longest first, the rod.
-std::vector<RowPiece> pieces_of(const Assembly& assembly, UnitId unit, Language language) {
+std::vector<RowPiece> pieces_of(const Assembly& assembly, Language language) {
   const auto words = [&](const char* key, const KitPiece& piece) {
-    return say(key, {verbatim("length", trimmed(piece.length, unit, language))}, language);
+    return say(key, {verbatim("length", piece.text)}, language);  // as it is marked
   };
+  const bool many = assembly.washers.size() > 5;
   std::vector<RowPiece> out;
-  if (assembly.extension) out.push_back({PieceSort::extension, words("pictures.rods.extension", *assembly.extension), 46.0});
-  const double washer = assembly.washers.size() > 5 ? 9.0 : 13.0;
+  if (assembly.extension) out.push_back({PieceSort::extension, words("pictures.rods.extension", *assembly.extension), many ? 36.0 : 46.0});
   for (const KitPiece& each : assembly.washers) {
-    out.push_back({PieceSort::washer, words("pictures.rods.washer", each), washer});
+    out.push_back({PieceSort::washer, words("pictures.rods.washer", each), many ? 8.0 : 13.0});
   }
-  out.push_back({PieceSort::rod, words("pictures.rods.rod", assembly.rod), 64.0});
+  out.push_back({PieceSort::rod, words("pictures.rods.rod", assembly.rod), many ? 40.0 : 64.0});
   return out;
 }
 
 class RowSketch {
  public:
   RowSketch(const Assembly& assembly, Length wanted, UnitId unit, Language language)
-      : assembly_(assembly), wanted_(wanted), unit_(unit), language_(language), pieces_(pieces_of(assembly, unit, language)) {}
+      : assembly_(assembly), wanted_(wanted), unit_(unit), language_(language), pieces_(pieces_of(assembly, language)), gap_(assembly.washers.size() > 5 ? 3.0 : 5.0) {}
 
   [[nodiscard]] Drawing draw() && {
     add_row();
@@ -62,7 +62,7 @@ class RowSketch {
   /// The head with its contact to the left, the pieces to the right, each with its number.
   void add_row() {
     double whole = 84.0;
-    for (const RowPiece& each : pieces_) whole += each.wide + 5.0;
+    for (const RowPiece& each : pieces_) whole += each.wide + gap_;
     double x = std::max(6.0, (kRowWidth - whole) / 2.0);
     sketch_.rect({x, kRowMiddle - 5.0}, 12.0, 10.0, Ink::wash, Ink::ink, 1.2);  // the sprung contact
     sketch_.arc({x, kRowMiddle}, 5.0, 180.0, 360.0 - 0.01, Ink::ink, 1.2);
@@ -72,7 +72,7 @@ class RowSketch {
     x += 62.0;
     std::size_t number = 0;
     for (const RowPiece& each : pieces_) {
-      x += 5.0;
+      x += gap_;
       const double half = each.sort == PieceSort::washer ? 14.0 : each.sort == PieceSort::rod ? 7.0 : 9.0;
       sketch_.rect({x, kRowMiddle - half}, each.wide, 2.0 * half, each.sort == PieceSort::washer ? std::optional(Ink::wash) : std::nullopt,
                    Ink::ink, 1.4);
@@ -124,6 +124,7 @@ class RowSketch {
   UnitId unit_;
   Language language_;
   std::vector<RowPiece> pieces_;
+  double gap_;
   Sketch sketch_{kRowWidth, 160.0};
 };
 

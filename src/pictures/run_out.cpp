@@ -48,6 +48,7 @@ class RunOutSketch {
     add_curve();
     for (const ClockReading& each : order_) add_reading(each);
     double y = kClockCentre.y + kClockFace + 40.0;
+    for (const std::string& each : below_) y = sketch_.box({8.0, y}, kRunOutWidth - 16.0, each, {kPictureText}) + 2.0;
     for (const std::string& each : summary()) y = sketch_.box({8.0, y}, kRunOutWidth - 16.0, each, {kPictureName}) + 2.0;
     sketch_.set_height(y + 6.0);
     return std::move(sketch_).done(say("pictures.run_out.title", {verbatim("part", run_out_.name)}, language_), description());
@@ -99,18 +100,23 @@ class RunOutSketch {
     const double down = edge.y - std::cos(angle) * 6.0;
     const double room = std::fabs(across) > 0.3 ? (across > 0.0 ? kRunOutWidth - edge.x : edge.x) - 2.0 : 120.0;
     if (many) {
-      sketch_.text_within({edge.x, down + 4.5}, figure, bold, room);
+      if (!sketch_.figure_within({edge.x, down + 4.5}, figure, bold, room)) below_.push_back(words_of(reading));
       return;
     }
     const double base = std::cos(angle) > 0.3 ? down - 4.0 : std::cos(angle) < -0.3 ? down + 18.0 - 5.0 : down + 12.0;
     sketch_.text_within({edge.x, base - 13.0}, reading.name, plain, room);
-    sketch_.text_within({edge.x, base}, figure, bold, room);
+    if (!sketch_.figure_within({edge.x, base}, figure, bold, room)) below_.push_back(words_of(reading));
   }
 
+  [[nodiscard]] std::string words_of(const ClockReading& reading) const {
+    if (!reading.shows) return reading.name + " " + say("pictures.not_read", {}, language_);
+    return reading.name + " " + signed_figure_of(*reading.shows, run_out_.unit, language_) + " " + symbol_of(run_out_.unit);
+  }
   [[nodiscard]] std::string length(double value) const { return figure_of(value, run_out_.unit, language_) + " " + symbol_of(run_out_.unit); }
   [[nodiscard]] std::vector<std::string> summary() const {
     std::vector<std::string> out;
     if (!high_) return {say("pictures.run_out.nothing", {}, language_)};
+    if (whole_ && *high_->shows == *low_->shows) return {say("pictures.run_out.none", {}, language_)};
     std::vector<Argument> arguments = {verbatim("high", high_->name), verbatim("low", low_->name), verbatim("travel", length(*high_->shows - *low_->shows))};
     out.push_back(say(whole_ ? "pictures.run_out.travel" : "pictures.run_out.so_far", std::move(arguments), language_));
     if (times_) out.push_back(say("pictures.run_out.times", {verbatim("bulge", length(kClockBulge / (kPixelsPerMm * *times_)))}, language_));
@@ -119,8 +125,7 @@ class RunOutSketch {
   [[nodiscard]] std::string description() const {
     std::vector<std::string> places;
     for (const ClockReading& each : order_) {
-      places.push_back(each.name + " " + (each.shows ? signed_figure_of(*each.shows, run_out_.unit, language_) + " " + symbol_of(run_out_.unit)
-                                                     : say("pictures.not_read", {}, language_)));
+      places.push_back(words_of(each));
     }
     return sentences_joined(places, ", ") + ". " + sentences_joined(summary(), " ");
   }
@@ -131,6 +136,7 @@ class RunOutSketch {
   std::optional<ClockReading> high_;
   std::optional<ClockReading> low_;
   bool whole_ = true;
+  std::vector<std::string> below_;  ///< readings whose figures found no room
   std::optional<double> times_;
   Sketch sketch_{kRunOutWidth, 300.0};
 };

@@ -51,6 +51,12 @@ void Sketch::text_within(Point at, std::string_view words, const Type& type, dou
   text(at, shortened(words, type.size, type.weight, width), type);
 }
 
+bool Sketch::figure_within(Point at, std::string_view words, const Type& type, double width) {
+  if (width_of(words, type) > width) return false;
+  text(at, std::string(words), type);
+  return true;
+}
+
 double Sketch::box(Point top, double width, std::string_view words, const Type& type) {
   TextBox made{top, width, std::string(words), type.size, type.ink, type.anchor, type.weight};
   const double lower = top.y + height_of(made);

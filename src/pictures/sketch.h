@@ -39,6 +39,8 @@ class Sketch {
   void text(Point at, std::string words, const Type& type);
   /// Cut to the width with "…" if need be.
   void text_within(Point at, std::string_view words, const Type& type, double width);
+  /// Whole or not at all: a figure that is cut would be another figure. Says whether it was written.
+  [[nodiscard]] bool figure_within(Point at, std::string_view words, const Type& type, double width);
   /// Lines from `top` on, not wider than `width`. Gives the lower edge.
   [[nodiscard]] double box(Point top, double width, std::string_view words, const Type& type);
   /// The same with at most `lines` lines, the last one cut with "…" if need be.

@@ -38,9 +38,9 @@ class ThimbleSketch {
     add_thimble();
     double y = kDatum + kDrum + 14.0;
     if (scale_.vernier) y = add_vernier(y);
-    sketch_.text({kThimbleWidth / 2.0, y + 22.0}, typeset(place_.digits, language_) + " " + symbol_of(place_.unit),
+    sketch_.text({kThimbleWidth / 2.0, y + 28.0}, typeset(place_.digits, language_) + " " + symbol_of(place_.unit),
                  {26.0, Ink::ink, Anchor::middle, Weight::bold});
-    y = sketch_.box({8.0, y + 28.0}, kThimbleWidth - 16.0, sum(), {12.0, Ink::ink, Anchor::middle});
+    y = sketch_.box({8.0, y + 34.0}, kThimbleWidth - 16.0, sum(), {12.0, Ink::ink, Anchor::middle});
     sketch_.set_height(y + 6.0);
     return std::move(sketch_).done(say("pictures.thimble.title", {verbatim("size", typeset(place_.digits, language_) + " " + symbol_of(place_.unit))}, language_),
                                    description());
@@ -111,11 +111,11 @@ class ThimbleSketch {
     for (int k = 0; k <= 10; ++k) {
       const double y = low - 0.9 * space * k;
       const bool this_one = k == meets || (k == 10 && meets == 0);
-      sketch_.line({middle - 34.0, y}, {middle, y}, this_one ? Ink::here : Ink::ink, this_one ? 2.4 : 1.0);
+      sketch_.line({middle - 34.0, y}, {middle, y}, Ink::ink, this_one ? 3.0 : 1.0);
       const bool figure = k % 2 == 0 || this_one;
-      const bool beside = k != meets && k != 10 && (k == meets - 1 || k == meets + 1);
+      const bool beside = k == meets - 1 || k == meets + 1;  // its figure would touch the one that counts
       if (figure && !beside) {
-        sketch_.text({middle - 40.0, y + 4.0}, std::to_string(k % 10), {kPictureText, this_one ? Ink::here : Ink::ink, Anchor::end, this_one ? Weight::bold : Weight::regular});
+        sketch_.text({middle - 40.0, y + 4.0}, std::to_string(k % 10), {kPictureText, Ink::ink, Anchor::end, this_one ? Weight::bold : Weight::regular});
       }
     }
     const std::int64_t round = lines_round(scale_);
@@ -124,7 +124,7 @@ class ThimbleSketch {
       if (y < top + 8.0 || y > top + 132.0) continue;
       const bool met = j == meets;
       const std::int64_t line = (lines_.line + j) % round;
-      sketch_.line({middle, y}, {middle + (line % 5 == 0 ? 30.0 : 20.0), y}, met ? Ink::here : Ink::ink, met ? 2.4 : 1.0);
+      sketch_.line({middle, y}, {middle + (line % 5 == 0 ? 30.0 : 20.0), y}, Ink::ink, met ? 3.0 : 1.0);
       if (line % 5 == 0) sketch_.text({middle + 36.0, y + 4.0}, std::to_string(line), kPlain);
     }
     const double side = sketch_.box({8.0, top + 40.0}, 84.0, say("pictures.thimble.vernier", {}, language_), kPlain);
@@ -139,7 +139,7 @@ class ThimbleSketch {
     if (from_.counts() > 0) parts.push_back(say("pictures.thimble.from", {piece("size", from_.ratio(), 0)}, language_));
     parts.push_back(say("pictures.thimble.sleeve", {piece("size", one_turn(scale_).ratio() * Ratio(lines_.turns), inch() ? 3 : 1)}, language_));
     const Ratio line = one_turn(scale_).ratio() / Ratio(lines_round(scale_));
-    parts.push_back(say("pictures.thimble.drum", {count("line", lines_.line), piece("size", line * Ratio(lines_.line), inch() ? 3 : 2)}, language_));
+    parts.push_back(say("pictures.thimble.drum", {piece("size", line * Ratio(lines_.line), inch() ? 3 : 2), count("line", lines_.line)}, language_));
     if (lines_.coincides) {
       parts.push_back(say("pictures.thimble.tenths", {piece("size", line * Ratio::of(*lines_.coincides, 10), inch() ? 4 : 3)}, language_));
     }

@@ -14,8 +14,10 @@ namespace fettle {
 namespace {
 
 constexpr double kWearWidth = 328.0;
-constexpr double kWearNames = 66.0;  ///< room for the stations' names
+constexpr double kWearNames = 72.0;  ///< room for the stations' names
 constexpr double kLeastRow = 24.0;
+constexpr double kUsualRow = 34.0;
+constexpr std::size_t kManyStations = 6;
 constexpr double kMostBulge = 20.0;
 constexpr double kLinesWanted = 4.0;
 
@@ -71,6 +73,9 @@ class WearSketch {
     y = sketch_.box({6.0, y}, kWearWidth - 12.0, from_words(), {kPictureText}) + 6.0;
     y = add_cuts(y) + 10.0;
     y = add_map(y) + 6.0;
+    for (std::size_t s = 0; figures_left_out_ && s < layout_.stations.size(); ++s) {
+      y = sketch_.box({6.0, y}, kWearWidth - 12.0, station_line(s), {kPictureText}) + 2.0;
+    }
     for (const std::string& each : notes()) y = sketch_.box({6.0, y}, kWearWidth - 12.0, each, {kPictureText}) + 2.0;
     sketch_.set_height(y + 6.0);
     return std::move(sketch_).done(say("pictures.wear.title", {verbatim("part", wear_.name)}, language_), description());
@@ -97,7 +102,8 @@ class WearSketch {
     return gone_.at[layout_.cell(station, direction)];
   }
 
-  [[nodiscard]] double rows_height() const { return kLeastRow * static_cast<double>(std::max<std::size_t>(layout_.stations.size(), 2) - 1); }
+  [[nodiscard]] double rows_height() const { const double row = layout_.stations.size() > kManyStations ? kLeastRow : kUsualRow;
+    return row * static_cast<double>(std::max<std::size_t>(layout_.stations.size(), 2) - 1); }
 
   void add_station_names(const std::vector<double>& rows) {
     for (std::size_t s = 0; s < rows.size(); ++s) {
@@ -140,7 +146,11 @@ class WearSketch {
   /// The unworn wall dashed, the worn one drawn through what was read, broken where something was not.
   void add_wall(const std::vector<double>& rows, std::size_t direction, const Wall& wall) {
     const double nominal = wall.middle + wall.half;
-    sketch_.line({nominal, rows.front() - 8.0}, {nominal, rows.back() + 8.0}, Ink::faint, 1.0, Dash::dashed);
+    // The metal: outside a bore's wall, inside a journal's.
+    const bool outward = (wall.half > 0.0) == (wear_.feature != Feature::outside);
+    const double metal = kMostBulge + 4.0;
+    sketch_.rect({outward ? nominal : nominal - metal, rows.front() - 10.0}, metal, rows.back() - rows.front() + 20.0, Ink::wash);
+    sketch_.line({nominal, rows.front() - 10.0}, {nominal, rows.back() + 10.0}, Ink::faint, 1.0, Dash::dashed);
     // A bore grows outward; a journal goes inward.
     const double way = (wall.half < 0.0 ? -1.0 : 1.0) * (wear_.feature == Feature::outside ? -1.0 : 1.0);
     std::vector<Point> run;
@@ -171,16 +181,23 @@ class WearSketch {
     for (std::size_t i = 0; i < columns; ++i) across.push_back(kWearNames + wide * (static_cast<double>(i) + 0.5));
     // Names under each other where they would not fit side by side.
     double y = top;
+    double lowest = y + 12.0;
     if (n <= 4) {
       for (std::size_t i = 0; i < columns; ++i) {
-        sketch_.text_within({across[i], y + 12.0}, direction_words(layout_.directions[i % n], language_),
-                            {kPictureText, Ink::ink, Anchor::middle}, wide - 4.0);
+        double base = y + 12.0;
+        for (const std::string& line : narrow_direction_words(layout_.directions[i % n], language_)) {
+          sketch_.text_within({across[i], base}, line, {kPictureText, Ink::ink, Anchor::middle}, wide - 4.0);
+          lowest = std::max(lowest, base);
+          base += 14.0;
+        }
       }
-      y += 18.0;
+      y = lowest + 6.0;
     } else {
       for (std::size_t i = 0; i < columns; ++i) {
+        // Every second one: they are wider than their columns.
+        if (i % 2 == 1) continue;
         const std::string words = layout_.directions[i % n].angle_degrees.decimal(0) + "\xc2\xb0";
-        sketch_.text_within({across[i], y + 12.0}, words, {kPictureText, Ink::ink, Anchor::middle}, wide - 2.0);
+        (void)sketch_.figure_within({across[i], y + 12.0}, words, {kPictureText, Ink::ink, Anchor::middle}, 2.0 * wide - 2.0);
       }
       y += 18.0;
     }
@@ -205,8 +222,13 @@ class WearSketch {
     Type type = {kPictureText, Ink::ink, Anchor::middle, Weight::bold};
     const std::string words = wear_figure(*gone, wear_.unit, language_);
     const double wide = std::min(width_of(words, type) + 4.0, room - 1.0);
+    if (width_of(words, type) > room - 1.0) {
+      sketch_.circle(place, 3.0, Ink::ink);
+      figures_left_out_ = true;
+      return;
+    }
     sketch_.rect({place.x - wide / 2.0, place.y - 7.0}, wide, 14.0, Ink::paper);
-    sketch_.text_within({place.x, place.y + 4.0}, words, type, room - 1.0);
+    sketch_.text({place.x, place.y + 4.0}, words, type);
   }
 
   /// Lines of equal wear in each field whose four corners were read, straight from edge to edge.
@@ -238,6 +260,7 @@ class WearSketch {
       const double t = (level - a) / (b - a);
       cuts.push_back({points[i].x + t * (points[(i + 1) % 4].x - points[i].x), points[i].y + t * (points[(i + 1) % 4].y - points[i].y)});
     }
+    lines_drawn_ = lines_drawn_ || cuts.size() >= 2;
     for (std::size_t i = 0; i + 1 < cuts.size(); i += 2) sketch_.line(cuts[i], cuts[i + 1], Ink::ink, pen);
   }
   /// Round in the unit that the figures have.
@@ -255,10 +278,26 @@ class WearSketch {
     return say("pictures.wear." + from, std::move(arguments), language_) + " " +
            say(wear_.estimated ? "pictures.wear.estimated" : "pictures.wear.measured", {}, language_);
   }
+  [[nodiscard]] std::string times_words() const {
+    // Less than once only where the wear is as large as the part.
+    std::string digits = print_fixed(*times_, *times_ < 1.0 ? 9 : 0);
+    if (digits.find('.') != std::string::npos) digits.erase(digits.find_last_not_of('0') + 1);
+    return typeset(digits, language_);
+  }
+  [[nodiscard]] std::string station_line(std::size_t s) const {
+    std::vector<std::string> places;
+    for (std::size_t d = 0; d < layout_.directions.size(); ++d) {
+      if (!layout_.there(layout_.cell(s, d))) continue;
+      const std::optional<double> gone = at(s, d);
+      const std::string figure = gone ? wear_figure(*gone, wear_.unit, language_) : say("pictures.not_read", {}, language_);
+      places.push_back(direction_words(layout_.directions[d], language_) + " " + figure);
+    }
+    return station_words(layout_.stations[s], language_) + ": " + sentences_joined(places, ", ") + ".";
+  }
   [[nodiscard]] std::vector<std::string> notes() const {
     std::vector<std::string> out;
-    if (times_) out.push_back(say("pictures.wear.times", {verbatim("times", typeset(print_fixed(*times_, *times_ < 1.0 ? 3 : 0), language_))}, language_));
-    if (step_) {
+    if (times_) out.push_back(say("pictures.wear.times", {verbatim("times", times_words())}, language_));
+    if (step_ && lines_drawn_) {
       const double step = in_wear_unit(*step_, wear_.unit);
       const std::string words = typeset(print_fixed(step, step < 0.1 ? 3 : step < 1.0 ? 1 : 0), language_) + " " + symbol_of(wear_unit(wear_.unit));
       out.push_back(say("pictures.wear.lines", {verbatim("step", words)}, language_));
@@ -272,14 +311,7 @@ class WearSketch {
   [[nodiscard]] std::string description() const {
     std::vector<std::string> out = {from_words()};
     for (std::size_t s = 0; s < layout_.stations.size(); ++s) {
-      std::vector<std::string> places;
-      for (std::size_t d = 0; d < layout_.directions.size(); ++d) {
-        if (!layout_.there(layout_.cell(s, d))) continue;
-        const std::optional<double> gone = at(s, d);
-        const std::string figure = gone ? wear_figure(*gone, wear_.unit, language_) : say("pictures.not_read", {}, language_);
-        places.push_back(direction_words(layout_.directions[d], language_) + " " + figure);
-      }
-      out.push_back(station_words(layout_.stations[s], language_) + ": " + sentences_joined(places, ", ") + ".");
+      out.push_back(station_line(s));
     }
     for (const std::string& each : notes()) out.push_back(each);
     return sentences_joined(out, " ");
@@ -291,6 +323,8 @@ class WearSketch {
   const Layout& layout_;
   std::optional<double> times_;
   std::optional<double> step_;
+  bool lines_drawn_ = false;
+  bool figures_left_out_ = false;  ///< they then stand in lines below
   Sketch sketch_{kWearWidth, 300.0};
 };
 

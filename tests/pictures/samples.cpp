@@ -152,7 +152,7 @@ void add_rods(Samples& out, Language language) {
   Assembly many = usual;
   many.extension = piece("100 mm", 100);
   many.washers.clear();
-  for (int i = 0; i < 12; ++i) many.washers.push_back(piece("w", 12.0 - i * 0.9));
+  for (int i = 0; i < 12; ++i) many.washers.push_back(piece(std::to_string(12 - i) + " mm", 12.0 - i));
   many.pressed_in = mm(1.2);
   many.left_for_smaller = mm(0);
   out.push_back({"rods-many", rod_row_picture(many, mm(278.25), UnitId::inch, language)});
