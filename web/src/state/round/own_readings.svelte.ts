@@ -94,7 +94,7 @@ export class OwnReadings {
   nextOrder(page: RoundReply, setting: string): number {
     const own = this.all.map((each) => each.order);
     const here = Number.parseInt(remembered(this.#orderKey(setting, page.round)) ?? '0', 10);
-    return Math.max(page.last_order ?? 0, here, ...own) + 1;
+    return Math.max(page.last_order, here, ...own) + 1;
   }
 
   #orderKey(setting: string, round: string): string {
