@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <filesystem>
+
 #include "app/linnet_on_bench.h"
 #include "server/page_on_bench.h"
 
@@ -80,6 +82,31 @@ TEST(PageReplies, OfTwoPeople) {
   bench.hold("setting-up-no-kit", "/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "bore-1"}});
   bench.hold("verdicts-overruled", "/api/jobs/linnet-4/verdicts");
   bench.hold_post("proof", "/api/jobs/linnet-4/proof", "{\"gauge\":\"bg\",\"for\":\"bore-1\",\"shows\":\"76\",\"side\":\"clockwise\"}");
+}
+
+/// Every page of every job that the tests of the command line have: all kinds, assemblies, rings, gauges found out of true.
+TEST(PageReplies, OfEveryJobThatIsThere) {
+  int jobs = 0;
+  for (const auto& folder : std::filesystem::directory_iterator(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs")) {
+    const auto texts = read_folder(folder.path().string());
+    if (!texts.ok()) continue;
+    Replies bench;
+    const auto taken = bench.take(texts.value());
+    if (!taken.ok()) continue;  // it needs a catalogue of its own
+    ++jobs;
+    const std::string job = "/api/jobs/" + taken.value().job;
+    std::vector<std::string> paths = {"/api/bench", job, job + "/events", job + "/verdicts", job + "/gauges"};
+    for (const auto& part : bench.recorded(taken.value().job).job.parts) paths.push_back(job + "/rounds/" + part.value.id);
+    for (const std::string& path : paths) {
+      for (const Language language : {Language::english, Language::german}) {
+        const HttpResponse answer = bench.ask("GET", path, {}, language);
+        EXPECT_EQ(answer.status, 200) << folder.path() << " " << path << " " << answer.body;
+        EXPECT_EQ(answer.body.find("\"["), std::string::npos) << folder.path() << " " << path;
+        EXPECT_EQ(answer.body.find("{parts}"), std::string::npos) << path;
+      }
+    }
+  }
+  EXPECT_GE(jobs, 9);
 }
 
 TEST(PageReplies, OfNothingMuch) {

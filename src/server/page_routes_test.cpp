@@ -1,33 +1,28 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <nlohmann/json.hpp>
 #include <set>
 
 #include "app/linnet_on_bench.h"
 #include "server/page_on_bench.h"
 #include "server/page_words.h"
 #include "server/verdict_page.h"
+#include "wire/json_at.h"
 #include "wire/page_schemas.h"
 
 namespace fettle {
 namespace {
 
-using Json = nlohmann::json;
-
 const std::string kDemo = "/api/jobs/tern-curlew-3";
 
 struct Asked : PageOnBench {
-  Json json(const std::string& path, std::map<std::string, std::string> query = {}, Language language = Language::english) {
-    return Json::parse(get(path, std::move(query), language));
-  }
   std::string refused_with(const std::string& path, std::map<std::string, std::string> query = {}) {
     const HttpResponse answer = ask("GET", path, std::move(query));
-    return std::to_string(answer.status) + " " + Json::parse(answer.body).at("problems").at(0).at("code").get<std::string>();
+    return std::to_string(answer.status) + " " + json_at(answer.body, "/problems/0/code");
   }
   HttpResponse prove(const std::string& shows, const std::string& side) {
-    const Json body = {{"gauge", "bore-gauge"}, {"for", "bore-1"}, {"shows", shows}, {"side", side}};
-    return ask("POST", kDemo + "/proof", {}, Language::english, body.dump());
+    const std::string body = R"({"gauge":"bore-gauge","for":"bore-1","shows":")" + shows + R"(","side":")" + side + R"("})";
+    return ask("POST", kDemo + "/proof", {}, Language::english, body);
   }
 };
 
@@ -35,42 +30,46 @@ struct Demo : Asked {
   Demo() { EXPECT_TRUE(take(read_folder(kExample).value()).ok()); }
 };
 
-const Json& row_of(const Json& page, const std::string& part, const std::string& limit) {
-  for (const Json& each : page.at("rows")) {
-    if (each.at("part") == part && each.at("limit") == limit) return each;
+/// The row as a document of its own.
+std::string row_of(const std::string& page, const std::string& part, const std::string& limit) {
+  for (std::size_t i = 0; i < json_size(page, "/rows"); ++i) {
+    std::string row = json_at(page, "/rows/" + std::to_string(i));
+    if (json_at(row, "/part") == part && json_at(row, "/limit") == limit) return row;
   }
-  throw std::runtime_error(part + " " + limit);
+  return "null";
 }
 
 // The figures of the example, settled by hand: 84.0548, 84.1418, 84.0978 mm; bore 1 within, bore 2 beyond, bore 3 too close.
 TEST(VerdictPage, SaysTheExamplesVerdicts) {
   Demo bench;
-  const Json page = bench.json(kDemo + "/verdicts");
-  EXPECT_EQ(page.at("sentence"), "Bore 1 may go back; bore 2 is beyond; piston 1 is beyond; bore 3 is too close to call.");
-  const auto figures = [&](const char* part) { return row_of(page, part, "bore-service").at("figures").get<std::string>(); };
+  const std::string page = bench.get(kDemo + "/verdicts");
+  EXPECT_EQ(json_at(page, "/sentence"), "Bore 1 may go back; bore 2 is beyond; piston 1 is beyond; bore 3 is too close to call.");
+  const auto figures = [&](const char* part) { return json_at(row_of(page, part, "bore-service"), "/figures"); };
   EXPECT_TRUE(figures("bore-1").starts_with("as measured 84.0548 mm · best estimate "));
   EXPECT_TRUE(figures("bore-2").starts_with("as measured 84.1418 mm"));
   EXPECT_TRUE(figures("bore-3").starts_with("as measured 84.0978 mm"));
   EXPECT_TRUE(figures("bore-3").ends_with(" · limit ≤ 84.1000 mm (p. 12)"));
-  EXPECT_EQ(row_of(page, "bore-1", "bore-service").at("state"), "within");
-  EXPECT_EQ(row_of(page, "bore-2", "bore-service").at("state"), "beyond");
-  EXPECT_EQ(row_of(page, "bore-2", "bore-taper").at("state"), "beyond");
-  EXPECT_EQ(row_of(page, "bore-3", "bore-service").at("state"), "too-close");
-  EXPECT_EQ(page.at("rows").at(0).at("part"), "bore-2") << "the worst first";
-  EXPECT_EQ(page.at("by_eye").at(0).at("words"), "Piston 1: broken ring land (second land, exhaust side). Beyond, whatever the gauge says.");
-  const Json& row = row_of(page, "bore-1", "bore-service");
-  EXPECT_EQ(row.at("readings").size(), 9U) << "the one that was carbon is shown as well";
-  EXPECT_EQ(row.at("readings").at(0).at("said"), nullptr);
-  EXPECT_EQ(row.at("readings").at(0).at("note"), "left out (deposit): carbon; cleaned and read again");
-  EXPECT_EQ(row.at("settle"), nullptr);
+  EXPECT_EQ(json_at(row_of(page, "bore-1", "bore-service"), "/state"), "within");
+  EXPECT_EQ(json_at(row_of(page, "bore-2", "bore-service"), "/state"), "beyond");
+  EXPECT_EQ(json_at(row_of(page, "bore-2", "bore-taper"), "/state"), "beyond");
+  EXPECT_EQ(json_at(row_of(page, "bore-3", "bore-service"), "/state"), "too-close");
+  EXPECT_EQ(json_at(page, "/rows/0/part"), "bore-2") << "the worst first";
+  EXPECT_EQ(json_at(page, "/by_eye/0/words"), "Piston 1: broken ring land (second land, exhaust side). Beyond, whatever the gauge says.");
+  const std::string row = row_of(page, "bore-1", "bore-service");
+  EXPECT_EQ(json_size(row, "/readings"), 9U) << "the one that was carbon is shown as well";
+  EXPECT_EQ(json_at(row, "/readings/0/said"), "null");
+  EXPECT_EQ(json_at(row, "/readings/0/note"), "left out (deposit): carbon; cleaned and read again");
+  EXPECT_EQ(json_at(row, "/settle"), "null");
   int last = 101;
-  for (const Json& each : row.at("doubt")) {
-    EXPECT_LE(each.at("bar").get<int>(), last) << "longest first";
-    last = each.at("bar").get<int>();
+  for (std::size_t i = 0; i < json_size(row, "/doubt"); ++i) {
+    const int bar = std::stoi(json_at(row, "/doubt/" + std::to_string(i) + "/bar"));
+    EXPECT_LE(bar, last) << "longest first";
+    last = bar;
   }
-  const Json& taper = row_of(page, "bore-2", "bore-taper");
-  ASSERT_TRUE(taper.at("definitions").is_object());
-  EXPECT_EQ(taper.at("definitions").at("rows").at(0).at("own"), true) << "the limit's own first";
+  EXPECT_LT(last, 101) << "there is some doubt";
+  const std::string taper = row_of(page, "bore-2", "bore-taper");
+  ASSERT_GT(json_size(taper, "/definitions"), 0U);
+  EXPECT_EQ(json_at(taper, "/definitions/rows/0/own"), "true") << "the limit's own first";
 }
 
 TEST(VerdictPage, ChancesAreCutTowardsOneHalf) {
@@ -82,29 +81,29 @@ TEST(VerdictPage, ChancesAreCutTowardsOneHalf) {
 
 TEST(VerdictPage, SpeaksGerman) {
   Demo bench;
-  const Json page = bench.json(kDemo + "/verdicts", {}, Language::german);
-  EXPECT_EQ(page.at("sentence"), "Bohrung 1 darf wieder hinein; Bohrung 2 ist außerhalb; Kolben 1 ist außerhalb; Bohrung 3 ist zu knapp.");
-  EXPECT_TRUE(row_of(page, "bore-1", "bore-service").at("figures").get<std::string>().starts_with("gemessen 84,0548 mm · bester Schätzwert "));
+  const std::string page = bench.get(kDemo + "/verdicts", {}, Language::german);
+  EXPECT_EQ(json_at(page, "/sentence"), "Bohrung 1 darf wieder hinein; Bohrung 2 ist außerhalb; Kolben 1 ist außerhalb; Bohrung 3 ist zu knapp.");
+  EXPECT_TRUE(json_at(row_of(page, "bore-1", "bore-service"), "/figures").starts_with("gemessen 84,0548 mm · bester Schätzwert "));
 }
 
 TEST(SettingPage, SaysWhatTheDesignSays) {
   Asked bench;
   ASSERT_TRUE(bench.take(linnet(LinnetTold{})).ok());
-  const Json page = bench.json("/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "cylinder-bore"}});
-  EXPECT_EQ(page.at("wanted"), "78.000 mm");
-  EXPECT_EQ(page.at("set_to").at("digits"), "3.0710");
-  EXPECT_EQ(page.at("set_to").at("unit"), "in");
-  EXPECT_EQ(page.at("set_to").at("tolerance"), "0.0009 mm more, 4 % of the new tolerance of 0.020 mm");
-  EXPECT_EQ(page.at("set_to").at("sentence"),
+  const std::string page = bench.get("/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "cylinder-bore"}});
+  EXPECT_EQ(json_at(page, "/wanted"), "78.000 mm");
+  EXPECT_EQ(json_at(page, "/set_to/digits"), "3.0710");
+  EXPECT_EQ(json_at(page, "/set_to/unit"), "in");
+  EXPECT_EQ(json_at(page, "/set_to/tolerance"), "0.0009 mm more, 4 % of the new tolerance of 0.020 mm");
+  EXPECT_EQ(json_at(page, "/set_to/sentence"),
             "Nominal 78.000 mm is 3.07087 in. mic shows 0.0001 in too much on its standard; that is allowed for. Set 3.0710 in and lock it: 0.0009 mm more, 4 % of the new tolerance "
             "of 0.020 mm. Used as set.");
-  EXPECT_EQ(page.at("rods"), nullptr);
-  EXPECT_EQ(page.at("problems").at(0).at("code"), "app.set_no_kit");
-  EXPECT_EQ(page.at("setting"), "bg-2");
-  EXPECT_EQ(page.at("same_as_last").at("set"), "3.0709 in");
-  EXPECT_EQ(page.at("same_as_last").at("lines").at(2), "Zeros 0, ↺1, 0");
+  EXPECT_EQ(json_at(page, "/rods"), "null");
+  EXPECT_EQ(json_at(page, "/problems/0/code"), "app.set_no_kit");
+  EXPECT_EQ(json_at(page, "/setting"), "bg-2");
+  EXPECT_EQ(json_at(page, "/same_as_last/set"), "3.0709 in");
+  EXPECT_EQ(json_at(page, "/same_as_last/lines/2"), "Zeros 0, ↺1, 0");
   // 78.100 less 78.00086 mm is 99.1 divisions.
-  EXPECT_TRUE(page.at("pointers").at("lines").at(2).get<std::string>().starts_with("99.1 ↺: service limit 78.100 mm; with guard band "));
+  EXPECT_TRUE(json_at(page, "/pointers/lines/2").starts_with("99.1 ↺: service limit 78.100 mm; with guard band "));
 }
 
 TEST(SettingPage, AsksForTheSenseThatNobodyKnows) {
@@ -112,21 +111,21 @@ TEST(SettingPage, AsksForTheSenseThatNobodyKnows) {
   LinnetTold told;
   told.pressed_in = "";
   ASSERT_TRUE(bench.take(linnet(told)).ok());
-  const Json page = bench.json("/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "bore-2"}}, Language::german);
-  EXPECT_EQ(page.at("sense").at("known"), nullptr);
-  EXPECT_EQ(page.at("sense").at("sentence"), "Den federnden Taster mit dem Daumen eindrücken. Wohin lief der Zeiger?");
-  EXPECT_EQ(page.at("proof"), nullptr);
-  EXPECT_EQ(page.at("pointers"), nullptr);
-  EXPECT_EQ(page.at("same_as_last"), nullptr);
+  const std::string page = bench.get("/api/jobs/linnet-4/setting-up", {{"gauge", "bg"}, {"for", "bore-2"}}, Language::german);
+  EXPECT_EQ(json_at(page, "/sense/known"), "null");
+  EXPECT_EQ(json_at(page, "/sense/sentence"), "Den federnden Taster mit dem Daumen eindrücken. Wohin lief der Zeiger?");
+  EXPECT_EQ(json_at(page, "/proof"), "null");
+  EXPECT_EQ(json_at(page, "/pointers"), "null");
+  EXPECT_EQ(json_at(page, "/same_as_last"), "null");
 }
 
 TEST(SettingPage, TheProofIsAnswered) {
   Demo bench;
-  const auto said = [&](const std::string& shows, const std::string& side) { return Json::parse(bench.prove(shows, side).body); };
-  EXPECT_EQ(said("76", "anticlockwise").at("outcome"), "right");
-  EXPECT_EQ(said("76", "clockwise").at("outcome"), "reversed");
-  EXPECT_EQ(said("152", "anticlockwise").at("sentence"), "The needle went twice as far as it should: one division is worth half of 0.001 mm.");
-  EXPECT_EQ(said("38", "anticlockwise").at("outcome"), "twice");
+  const auto said = [&](const std::string& shows, const std::string& side) { return bench.prove(shows, side).body; };
+  EXPECT_EQ(json_at(said("76", "anticlockwise"), "/outcome"), "right");
+  EXPECT_EQ(json_at(said("76", "clockwise"), "/outcome"), "reversed");
+  EXPECT_EQ(json_at(said("152", "anticlockwise"), "/sentence"), "The needle went twice as far as it should: one division is worth half of 0.001 mm.");
+  EXPECT_EQ(json_at(said("38", "anticlockwise"), "/outcome"), "twice");
   EXPECT_EQ(bench.ask("POST", kDemo + "/proof", {}, Language::english, "{").status, 400);
   EXPECT_EQ(bench.ask("POST", kDemo + "/proof", {}, Language::english, "{\"gauge\":\"bore-gauge\"}").status, 400);
   EXPECT_EQ(bench.prove("furlong", "clockwise").status, 422);
@@ -135,25 +134,25 @@ TEST(SettingPage, TheProofIsAnswered) {
 TEST(RoundPage, ShowsWhatTheHandNeeds) {
   Asked bench;
   ASSERT_TRUE(bench.take(half_read()).ok());
-  const Json page = bench.json(kDemo + "/rounds/bore-3");
-  EXPECT_EQ(page.at("gauge").at("strip"), "1 div 0.001 mm · ↻ = smaller");
-  EXPECT_EQ(page.at("part").at("of"), "bore 3 of 3");
-  const Json& top = page.at("places").at(0);
-  EXPECT_EQ(top.at("name"), "TOP · thrust");
-  EXPECT_EQ(top.at("where"), "12 mm below the face");
-  EXPECT_EQ(top.at("readings").at(0).at("said"), "84.0978");
-  EXPECT_EQ(page.at("places").at(page.at("next").get<std::size_t>()).at("name"), "BOTTOM · thrust");
-  EXPECT_FALSE(page.contains("second"));
-  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-3", {}, Language::german).at("places").at(3).at("name"), "FUSS · Druckrichtung");
+  const std::string page = bench.get(kDemo + "/rounds/bore-3");
+  EXPECT_EQ(json_at(page, "/gauge/strip"), "1 div 0.001 mm · ↻ = smaller");
+  EXPECT_EQ(json_at(page, "/part/of"), "bore 3 of 3");
+  const std::string top = json_at(page, "/places/0");
+  EXPECT_EQ(json_at(top, "/name"), "TOP · thrust");
+  EXPECT_EQ(json_at(top, "/where"), "12 mm below the face");
+  EXPECT_EQ(json_at(top, "/readings/0/said"), "84.0978");
+  EXPECT_EQ(json_at(page, "/places/" + json_at(page, "/next") + "/name"), "BOTTOM · thrust");
+  EXPECT_EQ(json_at(page, "/second"), "(nothing)");
+  EXPECT_EQ(json_at(bench.get(kDemo + "/rounds/bore-3", {}, Language::german), "/places/3/name"), "FUSS · Druckrichtung");
 }
 
 TEST(RoundPage, SaysWhoHoldsIt) {
   Demo bench;
-  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-1").at("held_by"), nullptr);
+  EXPECT_EQ(json_at(bench.get(kDemo + "/rounds/bore-1"), "/held_by"), "null");
   EXPECT_EQ(bench.presence.come("tern-curlew-3", {"d-2", "MK", "bore-2", "look"}, 0), std::nullopt);
   EXPECT_EQ(bench.presence.come("tern-curlew-3", {"d-1", "JB", "bore-1", "round"}, 0), std::nullopt);
-  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-1").at("held_by"), (Json{{"who", "JB"}, {"device", "d-1"}}));
-  EXPECT_EQ(bench.json(kDemo + "/rounds/bore-2").at("held_by"), nullptr) << "looking holds nothing";
+  EXPECT_EQ(json_at(bench.get(kDemo + "/rounds/bore-1"), "/held_by"), R"({"who":"JB","device":"d-1"})");
+  EXPECT_EQ(json_at(bench.get(kDemo + "/rounds/bore-2"), "/held_by"), "null") << "looking holds nothing";
 }
 
 TEST(PageRoutes, WhatIsNotThereIsRefused) {
@@ -169,9 +168,9 @@ TEST(PageRoutes, WhatIsNotThereIsRefused) {
 
 TEST(PageRoutes, TheDocumentIsGivenWithItsSchemas) {
   Asked bench;
-  const Json document = bench.json("/api/openapi.json");
-  EXPECT_EQ(document.at("openapi"), "3.1.0");
-  EXPECT_EQ(bench.json("/api/schemas/bench.schema.json").at("title"), "Bench");
+  const std::string document = bench.get("/api/openapi.json");
+  EXPECT_EQ(json_at(document, "/openapi"), "3.1.0");
+  EXPECT_EQ(json_at(bench.get("/api/schemas/bench.schema.json"), "/title"), "Bench");
 }
 
 using Named = std::pair<std::string, std::string>;

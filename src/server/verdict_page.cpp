@@ -11,10 +11,8 @@
 #include "drawing/svg.h"
 #include "form/shape_group.h"
 #include "pictures/doubt_bar.h"
-#include "pictures/face_map.h"
-#include "pictures/run_out.h"
-#include "pictures/wear_map.h"
 #include "server/gauge_words.h"
+#include "server/part_drawn.h"
 #include "server/verdict_figures.h"
 #include "units/print.h"
 
@@ -29,6 +27,15 @@ std::string percent(const Ratio& share) {
   int decimals = 0;
   while (decimals < kMostDecimals && !(hundredths * Ratio::power_of_ten(decimals)).is_whole()) ++decimals;
   return hundredths.decimal(decimals);
+}
+
+const char* eye_key(FindingWeight weight) {
+  switch (weight) {
+    case FindingWeight::condemns: return "verdict_page.eye_condemns";
+    case FindingWeight::needs_test: return "verdict_page.eye_needs-test";
+    case FindingWeight::note: return "verdict_page.eye_note";
+  }
+  return "";
 }
 
 class VerdictSpeaker {
@@ -56,7 +63,7 @@ class VerdictSpeaker {
       last.bar = svg(doubt_bar_picture(bar, words_.language()), {SvgPalette::page, "bar-" + number});
       // One drawing of a part is enough: at its worst row.
       const bool first = std::none_of(out.rows.begin(), out.rows.end() - 1, [&](const auto& other) { return other.part == last.part; });
-      if (first) last.picture = part_drawn(*each.part, "part-" + number);
+      if (first) last.picture = part_drawn(judged_, *each.part, {words_, figures_.unit(), "part-" + number});
     }
     not_judged(rows, out);
     by_eye(out);
@@ -135,54 +142,6 @@ class VerdictSpeaker {
     out.doubt = doubt(verdict.chance_shares.empty() && verdict.doubt ? verdict.doubt->shares : verdict.chance_shares);
     out.definitions = definitions(from);
     if (from.taken) out.taken = taken(*from.taken);
-    return out;
-  }
-
-  [[nodiscard]] const PartEstimate* estimate_of(const std::string& part) const {
-    for (const GroupEstimate& group : judged_.groups) {
-      for (const PartEstimate& each : group.parts) {
-        if (each.part == part) return &each;
-      }
-    }
-    return nullptr;
-  }
-
-  /// The wear of a worn part, the gaps of a face, the run-out round a clock. An assembly has places of others, a machined part no wear.
-  [[nodiscard]] std::optional<std::string> part_drawn(const PartOnBench& part, const std::string& id) const {
-    const PartEstimate* estimate = estimate_of(part.part.id);
-    if (estimate == nullptr || part.part.members) return std::nullopt;
-    const std::string name = words_.title(part_message(part.part));
-    std::optional<Drawing> drawing;
-    if (part.feature != Feature::figure && part.part.condition == Condition::worn) {
-      drawing = wear_map_picture(wear_of(name, part.feature, part.layout, *estimate, figures_.unit()), words_.language());
-    } else if (part.part.kind == "face") {
-      drawing = face_map_picture({name, part.layout, read_at(part, *estimate), figures_.unit()}, words_.language());
-    } else if (part.part.kind == "clock-face") {
-      drawing = run_out_picture(clock_of(part, *estimate, name), words_.language());
-    }
-    if (!drawing) return std::nullopt;
-    return svg(*drawing, {SvgPalette::page, id});
-  }
-
-  /// mm by cell, of lengths.
-  [[nodiscard]] static std::vector<std::optional<double>> read_at(const PartOnBench& part, const PartEstimate& estimate) {
-    std::vector<std::optional<double>> out(part.layout.cells());
-    for (const auto& place : estimate.places) {
-      if (place && part.layout.quantity(place->cell) == Dimension::length) out[place->cell] = place->as_measured.to_double() / static_cast<double>(Length::kCountsPerMillimetre);
-    }
-    return out;
-  }
-
-  [[nodiscard]] RunOutToDraw clock_of(const PartOnBench& part, const PartEstimate& estimate, const std::string& name) const {
-    constexpr double kDegreesAnHour = 30.0;
-    static const std::map<std::string, double> kHours = {{"clock-12", 0.0}, {"clock-3", 3.0}, {"clock-6", 6.0}, {"clock-9", 9.0}};
-    RunOutToDraw out{name, {}, figures_.unit()};
-    const auto read = read_at(part, estimate);
-    for (std::size_t station = 0; station < part.layout.stations.size(); ++station) {
-      const auto hour = kHours.find(part.layout.stations[station].id);
-      if (hour == kHours.end()) continue;
-      out.readings.push_back({say({"cell", {station_argument("word", hour->first)}}), kDegreesAnHour * hour->second, read[part.layout.cell(station, 0)]});
-    }
     return out;
   }
 
@@ -368,10 +327,9 @@ class VerdictSpeaker {
         const Finding& finding = kept.value;
         if (finding.weight != weight) continue;
         const Part* part = part_of(judged_.job, finding.part);
-        const std::string key = "verdict_page.eye_" + std::string(weight_name(weight));
         const std::string name = part == nullptr ? finding.part : words_.title(part_message(*part));
         const std::string what = finding.where.empty() ? finding.what : finding.what + " (" + finding.where + ")";
-        out.by_eye.push_back({finding.part, say({key, {verbatim("part", name), verbatim("what", what)}})});
+        out.by_eye.push_back({finding.part, say({eye_key(weight), {verbatim("part", name), verbatim("what", what)}})});
       }
     }
   }

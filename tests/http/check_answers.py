@@ -56,7 +56,7 @@ def main():
                 if name := schema_of(methods["get"]):
                     fits(schemas, name, answer, f"GET {url}")
                     asked += 1
-        check(asked >= 24, f"only {asked} answers were held against a schema")
+        check(asked >= 22, f"only {asked} answers were held against a schema")
         status, answer, _ = server.post(f"/api/jobs/{JOB}/present", {"device": "d-1", "who": "JB", "part": "bore-2", "holds": "round"})
         fits(schemas, "present", answer, "present")
         status, answer, _ = server.get(f"/api/jobs/{JOB}/rounds/bore-2")

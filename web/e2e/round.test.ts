@@ -214,8 +214,9 @@ test('the zero closes the round, then temperatures; what was not measured is ski
   await hand.key('ENTER');
   await page.waitForTimeout(300);
   await hand.waitLit('Master, °C');
-  await hand.key('Skip');
-  await page.getByText('This round is closed').waitFor();
+  await hand.digits('20');
+  await hand.key('ENTER');
+  await page.locator('.closed').getByText('This round is closed').waitFor();
   await hand.saved();
   const done = (await program.get(`api/jobs/${job}/events`)) as { events: readonly { words: string }[] };
   expect(

@@ -11,7 +11,7 @@ export function head(): Record<string, unknown> {
     device: 'd-test',
     sequence,
     made_at: '2031-05-04T10:12:05+02:00',
-    who: 'OD',
+    who: 'JB',
   };
 }
 

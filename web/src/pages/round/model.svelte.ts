@@ -35,7 +35,7 @@ export class RoundModel {
 
   get sided(): boolean {
     const { step } = this.closing;
-    return this.work.sided && (step === 'reading' || step === 'zero');
+    return this.work.sided && step !== 'part-temperature' && step !== 'master-temperature';
   }
   get halves(): boolean {
     return this.sided && (this.work.page?.gauge?.halves ?? false);

@@ -61,7 +61,7 @@ export class Outbox {
   /** Now, without waiting for the pause to end: the network or the server is said to be back. */
   hurry(): void {
     this.#pause = firstPause;
-    this.#hurried = true;
+    this.#hurried = this.#sending;
     void this.flush();
   }
 
@@ -71,14 +71,18 @@ export class Outbox {
     if (this.#timer !== null) clearTimeout(this.#timer);
     this.#timer = null;
     try {
-      do {
-        this.#hurried = false;
-        while (await this.#sendFirst());
-        // Somebody said that the server is back while the last attempt was still failing.
-      } while (this.#hurried);
+      // Again where somebody said that the server is back while the last attempt was still failing.
+      do while (await this.#sendFirst());
+      while (this.#takeHurry());
     } finally {
       this.#sending = false;
     }
+  }
+
+  #takeHurry(): boolean {
+    const hurried = this.#hurried;
+    this.#hurried = false;
+    return hurried;
   }
 
   /** Whether there may be more to send. */

@@ -51,27 +51,16 @@ export class Closing {
     if (this.step === 'part-temperature') {
       this.#part = degrees;
       this.#temperatures = 'master';
-    } else await this.#send(job, setting, degrees);
+      return;
+    }
+    this.#temperatures = 'done';
+    await act(job, { act: 'temperatures', setting, part: this.#part, master: degrees });
   }
 
-  /** What was not measured is left out. */
-  async skip(page: RoundReply): Promise<void> {
-    const { job } = this.work.asks();
+  /** One temperature alone says nothing: both are left out. */
+  skip(): void {
     this.work.typing.put('');
     if (this.step === 'zero') this.looking = null;
-    else if (this.step === 'part-temperature') this.#temperatures = 'master';
-    else if (page.setting !== null) await this.#send(job, page.setting.id, '');
-  }
-
-  async #send(job: string, setting: string, master: string): Promise<void> {
-    const part = this.#part;
-    this.#temperatures = 'done';
-    if (part === '' && master === '') return;
-    await act(job, {
-      act: 'temperatures',
-      setting,
-      ...(part === '' ? {} : { part }),
-      ...(master === '' ? {} : { master }),
-    });
+    else this.#temperatures = 'done';
   }
 }

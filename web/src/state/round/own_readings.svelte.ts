@@ -38,7 +38,9 @@ export class OwnReadings {
   constructor(
     private readonly job: string,
     private readonly part: string,
-  ) {}
+  ) {
+    this.#settled = this.#remembered();
+  }
 
   /** Taken back here; the server's page may still show them. */
   get takenBack(): ReadonlySet<string> {
@@ -79,7 +81,7 @@ export class OwnReadings {
     return onAnswered((job, act, reply, position) => {
       if (job !== this.job) return;
       if (act.act === 'reading' && act.part === this.part && reply.kept) {
-        this.#settled = [...this.#settled, { reading: ownOf(act, 'server', reply.said), position }];
+        this.#settle([...this.#settled, { reading: ownOf(act, 'server', reply.said), position }]);
       }
       heard(act, reply);
     });
@@ -87,14 +89,27 @@ export class OwnReadings {
 
   /** The server's page shows them now. */
   shown(page: RoundReply): void {
-    this.#settled = this.#settled.filter((each) => each.position > page.position);
+    this.#settle(this.#settled.filter((each) => each.position > page.position));
+  }
+
+  /** Remembered, so that a reload with the server away does not show a place as unread that the server has. */
+  #settle(settled: readonly Settled[]): void {
+    this.#settled = settled;
+    remember(`settled.${this.job}.${this.part}`, settled.length === 0 ? null : JSON.stringify(settled));
+  }
+  #remembered(): readonly Settled[] {
+    try {
+      return JSON.parse(remembered(`settled.${this.job}.${this.part}`) ?? '[]') as Settled[];
+    } catch {
+      return [];
+    }
   }
 
   /** One more than any order of this round, as far as this device knows. */
   nextOrder(page: RoundReply, setting: string): number {
     const own = this.all.map((each) => each.order);
     const here = Number.parseInt(remembered(this.#orderKey(setting, page.round)) ?? '0', 10);
-    return Math.max(page.last_order ?? 0, here, ...own) + 1;
+    return Math.max(page.last_order, here, ...own) + 1;
   }
 
   #orderKey(setting: string, round: string): string {

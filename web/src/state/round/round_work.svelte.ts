@@ -74,10 +74,8 @@ export class RoundWork {
   });
   readonly done = $derived(readPlaces(this.places));
   readonly sided = $derived(this.page?.gauge?.sided ?? false);
-  /** Refused by the server: readings that nobody has. */
-  readonly refused = $derived(
-    outbox.refused.filter(({ job, act: { act: sort } }) => job === this.asks().job && sort === 'reading'),
-  );
+  /** Refused by the server: acts that nobody has. */
+  readonly refused = $derived(outbox.refused.filter((each) => each.job === this.asks().job));
 
   async load(): Promise<void> {
     const { job, part, wanted } = this.asks();
