@@ -177,6 +177,25 @@ for (const light of ['sun', 'lamp'] as const) {
   }
 }
 
+/** Where a hand types, all keys are on the screen, also with the browser's bars shown and on its side. */
+for (const [width, height] of [
+  [360, 740],
+  [360, 560],
+  [740, 360],
+] as const) {
+  test(`all keys of a keypad are on the screen: ${String(width)} x ${String(height)}`, async () => {
+    for (const language of ['en', 'de'] as const) {
+      const { page, context } = await paged({ width, height, language });
+      for (const place of places.filter(([name]) => name === 'set-zero' || name === 'set-proof')) {
+        await open(page, place);
+        const box = await page.locator('.keypad').boundingBox();
+        expect((box?.y ?? 9999) + (box?.height ?? 0), `${place[0]}, ${language}`).toBeLessThanOrEqual(height);
+      }
+      await context.close();
+    }
+  });
+}
+
 test.skipIf(process.env['FETTLE_PICTURES'] === undefined)('pictures of every page', async () => {
   for (const [width, height] of [
     [360, 740],
