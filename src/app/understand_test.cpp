@@ -1,5 +1,7 @@
 #include "app/understand.h"
 
+#include <gtest/gtest.h>
+
 #include "app/acts_on_bench.h"
 #include "catalogue/catalogue.h"
 #include "simulate/engine.h"

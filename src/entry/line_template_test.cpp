@@ -26,6 +26,7 @@ TEST(LineTemplate, TakesWhatItNames) {
   EXPECT_EQ(read_line_as("G2: {skip};{number}{unit}", "G2: 0017;3.0712in"), (LineReading{"3.0712", "in"}));
   EXPECT_EQ(read_line_as("{skip} {number}", "ch1, 5"), (LineReading{"5", ""}));
   EXPECT_EQ(read_line_as("{number} {skip}", "5 anything else"), (LineReading{"5", ""}));
+  EXPECT_EQ(read_line_as("{number}", "-.071"), (LineReading{"-.071", ""}));
   EXPECT_EQ(read_line_as("{{{number}}}", "{7}"), (LineReading{"7", ""}));
 }
 
@@ -41,7 +42,8 @@ TEST(LineTemplate, ALineThatLooksOtherwiseIsNotGuessed) {
   EXPECT_EQ(read_line_as("{number} {unit}", "71 parsecs"), std::nullopt);
   EXPECT_EQ(read_line_as("{number}", "71 72"), std::nullopt);
   EXPECT_EQ(read_line_as("{number}", "1.2.3"), std::nullopt);
-  EXPECT_EQ(read_line_as("{number}", ".5"), std::nullopt);
+  EXPECT_EQ(read_line_as("{number}", "."), std::nullopt);
+  EXPECT_EQ(read_line_as("{number}", "-.x"), std::nullopt);
   EXPECT_EQ(read_line_as("{number}", "+"), std::nullopt);
   EXPECT_EQ(read_line_as("{number}", "5."), std::nullopt);
   EXPECT_EQ(read_line_as("{number} {side}", "71 left"), std::nullopt);

@@ -112,6 +112,12 @@ WaitingLine GaugeDesk::shown(const StoredGaugeLine& line) const {
   return out;
 }
 
-void GaugeDesk::tell_tray() { live_.tell({}, std::nullopt, "tray", tray_event_json(static_cast<std::int64_t>(store_.gauge_lines().size()))); }
+void GaugeDesk::tell_tray() {
+  try {
+    live_.tell({}, std::nullopt, "tray", tray_event_json(static_cast<std::int64_t>(store_.gauge_lines().size())));
+  } catch (const StoreError&) {
+    // What was to be told of is kept; a disk that fails is told of to whoever asks next.
+  }
+}
 
 }  // namespace fettle

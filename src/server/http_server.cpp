@@ -14,10 +14,11 @@
 #include <limits>
 #include <map>
 #include <set>
+#include <variant>
 
 #include "server/answers.h"
 
-// The only file that sees sockets. Callbacks throughout; one thread runs them all, so that nothing here needs a lock. Rules of the border
+// The only file that sees sockets, and long for that reason: the library's headers take twelve seconds and belong nowhere else. Callbacks throughout; one thread runs them all, so that nothing here needs a lock. Rules of the border
 // stand in gate.cpp; here are bytes, times and caps.
 namespace fettle {
 namespace {
@@ -219,7 +220,13 @@ class Connection : public std::enable_shared_from_this<Connection> {
     language_ = language_of_browser(field_of(incoming, "Accept-Language"));
     bodiless_ = incoming.method == "HEAD";
     keeps_open_ = parser_->get().keep_alive() && !machine_.stopping;
-    auto decided = machine_.gate->admit(incoming, caller_);
+    std::variant<HttpResponse, Admitted> decided = HttpResponse{};
+    try {
+      decided = machine_.gate->admit(incoming, caller_);
+    } catch (const std::exception& error) {
+      // One request that meets a fault of ours must not take the others with it.
+      return refuse(500, {"server.fault_of_ours", {}, {verbatim("what", error.what())}});
+    }
     if (auto* response = std::get_if<HttpResponse>(&decided)) {
       // What follows may be the rest of this one, whatever it looks like.
       constexpr int kBadRequest = 400;
@@ -462,12 +469,13 @@ class AsioServer final : public HttpServer {
     if (error) return;
     const auto address = plain_address(endpoint.address());
     Caller caller{address.to_string(), address.is_loopback(), false};
-    std::size_t& of_address = machine_.of_address[caller.address];
+    const auto there = machine_.of_address.find(caller.address);
+    const std::size_t of_address = there == machine_.of_address.end() ? 0 : there->second;
     const std::size_t most = caller.loopback ? machine_.limits.connections_of_loopback : machine_.limits.connections_of_address;
     if (machine_.connections.size() >= machine_.limits.connections || of_address >= most) {
       return;  // closed without a word: whoever holds so many would not read one
     }
-    ++of_address;
+    machine_.of_address[caller.address] = of_address + 1;
     const auto connection = std::make_shared<Connection>(machine_, std::move(socket), std::move(caller));
     machine_.connections.insert(connection);
     connection->begin();

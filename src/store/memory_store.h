@@ -9,7 +9,7 @@
 namespace fettle {
 
 /// A store that lives as long as the program: what a store has to do, said in the plainest way. For tests; nothing outlives anything.
-class MemoryStore final : public Store {
+class MemoryStore : public Store {
  public:
   explicit MemoryStore(Clock& clock) : clock_(clock) {}
 

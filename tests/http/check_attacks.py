@@ -80,7 +80,7 @@ def slow_attack(name, server, begin, drop, wanted, within, failures):
                 if not got:
                     break
                 answer += got
-                if b"\r\n\r\n" in answer:
+                if answer.endswith(b"}"):
                     break
             except TimeoutError:
                 if drop:
@@ -91,6 +91,8 @@ def slow_attack(name, server, begin, drop, wanted, within, failures):
             except OSError:
                 break
     took = time.monotonic() - begun
+    if wanted == 408 and code_of(answer) != "server.too_slow":
+        failures.append(f"{name}: {answer[-200:]}")
     if status_of(answer) != wanted or not within[0] <= took <= within[1]:
         failures.append(f"{name}: status {status_of(answer)} after {took:.1f} s, wanted {wanted} after {within[0]} to {within[1]} s")
 

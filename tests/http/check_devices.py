@@ -113,6 +113,9 @@ def expect_pairing(server, certificate):
     expect_refusal(stranger.ask("POST", "/api/pair", {"code": "0" * 32, "name": "x"}), 403, "server.token", "pairing without a token")
     expect_refusal(stranger.ask("POST", "/api/pair", {"code": "0" * 32, "name": "x"}, token), 401, "server.wrong_code", "a wrong code")
 
+    for name in ("", "x" * 81, "a\nb"):
+        expect_refusal(stranger.ask("POST", "/api/pair", {"code": "0" * 32, "name": name}, token), 400, "server.device_name", f"a device called {name!r}")
+
     pairing, device, cookie = pair(server, stranger, "phone at the bench")
     served = ssl.PEM_cert_to_DER_cert(ssl.get_server_certificate((ADDRESS, server.port)))
     digits = hashlib.sha256(served).hexdigest().upper()
@@ -193,6 +196,8 @@ def expect_own_files(program, keys):
 
 def expect_refused_starts(program, keys):
     folder = tempfile.mkdtemp(prefix="fettle-http-")
+    # In this order: server.open_to_itself, server.certificate_and_key, server.no_name, server.cannot_listen, server.bad_certificate,
+    # server.gauge_option, entry.template_field.
     for options, wanted in ((["--open-to", "127.0.0.1"], "this machine itself"), (["--certificate", keys + "/certificate.pem"], "of no use without its key"),
                             (["--name", "a:1"], "no name of a machine"), (["--open-to", "10.99.0.1"], "Nobody can be served at 10.99.0.1"),
                             (["--certificate", keys + "/key.pem", "--key", keys + "/key.pem"], "cannot be used together"),
