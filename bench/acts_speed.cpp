@@ -63,7 +63,7 @@ int measure(Store& store) {
   const NewEngineAct engine{act(WithdrawAct{}).head, "Linnet 4", "invented", UnitId::millimetre, DecimalMark::point, {{"cylinder-bore", kBores}}, {}, {}, {}, {}};
   const std::string job = new_engine(store, engine).value();
   const auto limit = [](const std::string& id, const std::string& definition, LimitRole role, LimitSide side, const std::string& bound) {
-    return act(LimitAct{id, "cylinder-bore", definition, role, side, bound, "invented", {}, {}});
+    return act(LimitAct{id, "cylinder-bore", definition, role, side, bound, "invented", "first", "1"});
   };
   bool good = kept(do_acts(jobs, job, {act(GaugeAct{"mic", "outside-micrometer-3-4-in", {}, {}, {}, "3.0001 in", "3.0000 in", {}}),
                                        act(GaugeAct{"bg", "dial-bore-gauge-0-001-mm", {}, {}, NeedleSide::clockwise, {}, {}, {}}),

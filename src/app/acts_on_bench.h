@@ -1,10 +1,9 @@
 #pragma once
 
-#include <gtest/gtest.h>
-
 #include "app/do_acts.h"
 #include "app/new_engine.h"
 #include "app/record_on_bench.h"
+#include "base/assertion.h"
 #include "text/sentence.h"
 #include "wire/event_json.h"
 
@@ -59,16 +58,15 @@ struct ActsOnBench {
 
   ActsDone send(const std::vector<Act>& acts) {
     const auto done = do_acts(jobs, job, acts);
-    EXPECT_TRUE(done.ok()) << done.problems().front().code;
-    return done.ok() ? done.value() : ActsDone{};
+    return done.value();
   }
   ActDone send(ActBody body) { return send(std::vector<Act>{act(std::move(body))}).acts.at(0); }
   void ready(bool with_limits = true) {
-    if (with_limits) expect_kept(send(limits()));
-    expect_kept(send(set_up()));
+    if (with_limits) need_kept(send(limits()));
+    need_kept(send(set_up()));
   }
-  static void expect_kept(const ActsDone& done) {
-    for (const ActDone& each : done.acts) EXPECT_TRUE(each.kept) << (each.problems.empty() ? "" : sentence(each.problems.front(), Language::english));
+  static void need_kept(const ActsDone& done) {
+    for (const ActDone& each : done.acts) FETTLE_ASSERT(each.kept, sentence(each.problems.front(), Language::english));
   }
   /// A bore read all round but for one place, in the order of the hand: down one axis, up the other.
   void read_bore(const std::string& part, const std::vector<int>& thrust, const std::vector<int>& pin, const std::string& but_for = "") {
@@ -81,7 +79,7 @@ struct ActsOnBench {
     }
   }
   void read_place(const std::string& part, const std::string& station, const std::string& direction, int divisions) {
-    EXPECT_TRUE(send(bore(part, station, direction, std::to_string(divisions) + " acw")).kept);
+    need_kept({0, {send(bore(part, station, direction, std::to_string(divisions) + " acw"))}});
   }
   [[nodiscard]] RecordedJob recorded() { return open_recorded(store, job).value(); }
   [[nodiscard]] const Job& now() {

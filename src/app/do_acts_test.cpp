@@ -1,5 +1,7 @@
 #include "app/do_acts.h"
 
+#include <gtest/gtest.h>
+
 #include <thread>
 
 #include "app/acts_on_bench.h"

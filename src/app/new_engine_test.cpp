@@ -1,5 +1,7 @@
 #include "app/new_engine.h"
 
+#include <gtest/gtest.h>
+
 #include "app/acts_on_bench.h"
 #include "app/example_engine.h"
 

@@ -1,5 +1,7 @@
 #include "app/open_jobs.h"
 
+#include <gtest/gtest.h>
+
 #include "app/acts_on_bench.h"
 
 namespace fettle {

@@ -1,5 +1,7 @@
 #include "app/understand.h"
 
+#include <gtest/gtest.h>
+
 #include "app/acts_on_bench.h"
 #include "catalogue/catalogue.h"
 #include "simulate/engine.h"
@@ -54,6 +56,7 @@ TEST(Understand, ANeedleOnTheWrongSideIsAskedAndTheSecondReadingSettlesIt) {
     }
     const ActDone kept = bench.send(ActBody(wrong));
     ASSERT_TRUE(kept.kept);
+    ASSERT_TRUE(kept.question);
     EXPECT_EQ(kept.question->code, "needle-side");
     const Understood second = understand(bench.now(), bench.bore("bore-2", "mid", "pin", "28 acw"));
     EXPECT_EQ(asked(second), "");

@@ -172,8 +172,8 @@ class BarSketch {
     return with_decimals(value, std::max(decimals, scale_decimals()));
   }
   [[nodiscard]] std::string unit() const {
-    const std::string unit = usual_style(bar_.dimension, bar_.unit).unit;
-    return unit == "1" ? "" : " " + unit;
+    const FigureStyle style = usual_style(bar_.dimension, bar_.unit);
+    return style.unit == "1" ? "" : " " + style.unit;
   }
   [[nodiscard]] Argument argument(const char* name, double value) const { return verbatim(name, whole_figure(value) + unit()); }
 

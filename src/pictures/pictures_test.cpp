@@ -16,6 +16,7 @@
 #include "pictures/dial.h"
 #include "pictures/doubt_bar.h"
 #include "pictures/section_plan.h"
+#include "pictures/sketch.h"
 #include "pictures/wear_map.h"
 #include "pictures/samples.h"
 
@@ -164,6 +165,7 @@ TEST(Pictures, TheTextHoldsTheFigures) {
   EXPECT_TRUE(says(sample(english, "face-holes").description, "across, second: not read."));
   // W-35: 0, +.003, −.002, +.003 is a full travel of .005.
   EXPECT_TRUE(says(sample(english, "clock").description, "6 o'clock −0.0020 in, 9 o'clock +0.0030 in. Full travel 0.0050 in: high at 3 o'clock, low at 6 o'clock."));
+  EXPECT_TRUE(says(sample(english, "clock").description, "Outer ring: 0.0050 in above it"));  // the least round figure that holds 0.0030
   EXPECT_TRUE(says(sample(english, "clock-mm").description, "9 o'clock not read."));
   EXPECT_TRUE(says(sample(english, "clock-mm").description, "Travel so far 0.080 mm"));
 }
@@ -224,6 +226,16 @@ TEST(PlanPicture, TheGaugeLiesInTheDirection) {
   EXPECT_TRUE(says(thrust, "<line x1=\"44.00\" y1=\"37.00\" x2=\"44.00\""));  // upright
   const std::string pin = svg(sample(samples, "bore-lit-1-plan"), {SvgPalette::paper, "p"});
   EXPECT_TRUE(says(pin, "<line x1=\"44.00\" y1=\"37.00\" x2=\"64.70\" y2=\"37.00\""));  // to the side
+}
+
+TEST(Sketch, RoundSteps) {
+  EXPECT_DOUBLE_EQ(round_step_below(0.049), 0.02);
+  EXPECT_DOUBLE_EQ(round_step_below(5.0), 5.0);
+  EXPECT_DOUBLE_EQ(round_step_above(0.05), 0.05);
+  EXPECT_DOUBLE_EQ(round_step_above(0.003), 0.005);
+  EXPECT_DOUBLE_EQ(round_step_above(11.0), 20.0);
+  EXPECT_DOUBLE_EQ(round_step_above(51.0), 100.0);
+  EXPECT_THROW((void)round_step_below(0.0), InternalError);
 }
 
 TEST(NeedleMark, AsItIsRead) {

@@ -7,7 +7,7 @@
 #include "base/assertion.h"
 #include "drawing/circle_point.h"
 #include "pictures/sketch.h"
-#include "units/print.h"
+#include "units/length.h"
 
 namespace fettle {
 namespace {
@@ -17,8 +17,6 @@ constexpr Point kClockCentre = {164.0, 134.0};
 constexpr double kClockRadius = 62.0;
 constexpr double kClockBulge = 20.0;
 constexpr double kClockFace = 92.0;
-/// How large the true circle is taken to be on paper: of what the exaggeration is told. 0.25 mm a pixel, 4 px a mm.
-constexpr double kPixelsPerMm = 4.0;
 
 class RunOutSketch {
  public:
@@ -35,7 +33,9 @@ class RunOutSketch {
     }
     if (high_) {
       const double most = std::max(std::fabs(*high_->shows), std::fabs(*low_->shows));
-      if (most > 0.0) times_ = round_step_below(kClockBulge / (most * kPixelsPerMm));
+      // The outer ring is a round figure in the unit that is shown.
+      const double mm_per_unit = unit_definition(run_out.unit).factor.to_double() / static_cast<double>(Length::kCountsPerMillimetre);
+      if (most > 0.0) ring_mm_ = round_step_above(most / mm_per_unit) * mm_per_unit;
     }
   }
 
@@ -55,8 +55,9 @@ class RunOutSketch {
   }
 
  private:
+  [[nodiscard]] double pixels_per_mm() const { return ring_mm_ ? kClockBulge / *ring_mm_ : 0.0; }
   [[nodiscard]] Point place(const ClockReading& reading) const {
-    const double bulge = times_ && reading.shows ? *reading.shows * kPixelsPerMm * *times_ : 0.0;
+    const double bulge = reading.shows ? *reading.shows * pixels_per_mm() : 0.0;
     return circle_point(kClockCentre, kClockRadius + bulge, reading.degrees);
   }
 
@@ -68,7 +69,7 @@ class RunOutSketch {
       const ClockReading& b = order_[(i + 1) % n];
       if (!a.shows || !b.shows) continue;
       const double turn = i + 1 == n ? b.degrees + 360.0 - a.degrees : b.degrees - a.degrees;
-      const double scale = times_ ? kPixelsPerMm * *times_ : 0.0;
+      const double scale = pixels_per_mm();
       std::vector<Point> points;
       const int steps = std::max(1, static_cast<int>(turn / 5.0));
       for (int k = 0; k <= steps; ++k) {
@@ -119,7 +120,7 @@ class RunOutSketch {
     if (whole_ && *high_->shows == *low_->shows) return {say("pictures.run_out.none", {}, language_)};
     std::vector<Argument> arguments = {verbatim("high", high_->name), verbatim("low", low_->name), verbatim("travel", length(*high_->shows - *low_->shows))};
     out.push_back(say(whole_ ? "pictures.run_out.travel" : "pictures.run_out.so_far", std::move(arguments), language_));
-    if (times_) out.push_back(say("pictures.run_out.times", {verbatim("bulge", length(kClockBulge / (kPixelsPerMm * *times_)))}, language_));
+    if (ring_mm_) out.push_back(say("pictures.run_out.times", {verbatim("bulge", length(*ring_mm_))}, language_));
     return out;
   }
   [[nodiscard]] std::string description() const {
@@ -137,7 +138,7 @@ class RunOutSketch {
   std::optional<ClockReading> low_;
   bool whole_ = true;
   std::vector<std::string> below_;  ///< readings whose figures found no room
-  std::optional<double> times_;
+  std::optional<double> ring_mm_;  ///< what the outer ring stands for
   Sketch sketch_{kRunOutWidth, 300.0};
 };
 

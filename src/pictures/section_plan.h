@@ -20,14 +20,18 @@ struct PartToDraw {
   std::optional<std::size_t> lit;          ///< cell where the hand is now, for pictures that no page lights; nothing: none
 };
 
-/// The part cut along its axis, seen from where the person stands: 200 x 120. Every place that is there is a group of class "place" with
-/// data-place "station/direction"; the one that is lit has the class "lit" as well. Inside it, groups of the class "when-lit" hold the
-/// height's arrow, the gauge as it lies and the station's name: the page shows them only where the group is lit. An area without fill
-/// and stroke answers to a tap. Text equivalent: stations from first to last with their depths, and the directions.
+/// The part cut along its axis: 180 x 120. A bore as seen from where the person stands, so that 0° points at the reader; a shaft lying,
+/// 0° upright; a piston along its pin, 0° across. Every place that is there is a group of class "place" with data-place
+/// "station/direction"; the one that is lit has the class "lit" as well. Inside it, a group of the class "when-lit" holds the height's
+/// arrow, the gauge as it lies (end on where it points at the reader) and the station's name: the page shows it only where the place is
+/// lit. An area without fill and stroke answers to a tap; those of all places cover the section. What has no round shape is a table of
+/// its places. Text equivalent: stations from first to last with their depths, the directions, and the place that is lit. Kept by
+/// SectionPicture.*.
 [[nodiscard]] Drawing section_picture(const PartToDraw& part, Language language);
 
-/// The part from above (from its end), near side at the bottom: 160 x 120. Groups as in the section; when lit, the gauge lies across in
-/// the place's direction. 0° lies towards the person, others clockwise. With `thrust_side`: "as you stand at the exhaust side".
+/// The part from its end, near side at the bottom: 148 x 120. Groups as in the section, without areas for taps, which would not tell the
+/// height; when lit, the gauge lies across in the place's direction. 0° lies towards the person (of a piston: to the side), others
+/// clockwise. With `thrust_side`: "as you stand at the exhaust side". Kept by PlanPicture.*.
 [[nodiscard]] Drawing plan_picture(const PartToDraw& part, Language language);
 
 }  // namespace fettle

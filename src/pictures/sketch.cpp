@@ -150,4 +150,12 @@ double round_step_below(double value) {
   return value >= 5.0 * power ? 5.0 * power : value >= 2.0 * power ? 2.0 * power : power;
 }
 
+double round_step_above(double value) {
+  const double below = round_step_below(value);
+  // 0.05 as a sum of binary fractions may lie a hair above 0.05.
+  if (below >= value * (1.0 - 1e-9)) return below;
+  // After 1 comes 2, after 2 comes 5, after 5 comes 10.
+  return round_step_below(below * 2.0000001) > 1.5 * below ? 2.0 * below : 2.5 * below;
+}
+
 }  // namespace fettle

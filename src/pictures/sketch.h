@@ -84,5 +84,7 @@ class Sketch {
 
 /// 1, 2 or 5 times a power of ten: the largest that is not above `value`. Needs value > 0.
 [[nodiscard]] double round_step_below(double value);
+/// The smallest that is not below it.
+[[nodiscard]] double round_step_above(double value);
 
 }  // namespace fettle

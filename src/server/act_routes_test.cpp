@@ -1,5 +1,7 @@
 #include "server/act_routes.h"
 
+#include <gtest/gtest.h>
+
 #include <cstdlib>
 #include <fstream>
 #include <sstream>

@@ -10,15 +10,15 @@ import ssl
 import stat
 import subprocess
 import sys
-import tempfile
 import time
 import warnings
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from served import Listening, Served, status_of, read_answer, code_of  # noqa: E402
+from served import Listening, Served, new_folder, status_of, read_answer, code_of  # noqa: E402
 from program import check, report  # noqa: E402
 
 ADDRESS = "10.77.0.1"
+ADDRESS_SIX = "fd00::5"
 
 
 def enter_own_network():
@@ -34,20 +34,21 @@ def enter_own_network():
 
 
 def make_network():
-    for command in ("link set lo up", "link add shop type veth peer name phone", f"addr add {ADDRESS}/24 dev shop", "link set shop up", "link set phone up"):
+    for command in ("link set lo up", "link add shop type veth peer name phone", f"addr add {ADDRESS}/24 dev shop", f"-6 addr add {ADDRESS_SIX}/64 dev shop nodad", "link set shop up", "link set phone up"):
         subprocess.run(["ip", *command.split()], check=True)
 
 
 class Elsewhere:
     """Another machine, as far as the server can tell: it comes by the outer address."""
 
-    def __init__(self, port, certificate, cookie=None):
+    def __init__(self, port, certificate, cookie=None, address=ADDRESS):
+        self.address = address
         self.port = port
         self.context = ssl.create_default_context(cafile=certificate)
         self.cookie = cookie
 
     def ask(self, method, path, value=None, fields=None):
-        connection = http.client.HTTPSConnection(ADDRESS, self.port, context=self.context, timeout=20)
+        connection = http.client.HTTPSConnection(self.address, self.port, context=self.context, timeout=20)
         try:
             given = dict(fields or {})
             if self.cookie:
@@ -194,8 +195,17 @@ def expect_own_files(program, keys):
             pass
 
 
+def expect_version_six(program):
+    """Addresses of both versions, with one certificate for all of them."""
+    with Served(program, "--open-to", "::") as server:
+        for address in (ADDRESS, ADDRESS_SIX):
+            status, hello, _ = Elsewhere(server.port, server.record + ".keys/certificate.pem", address=address).ask("GET", "/api/hello")
+            check(status == 200 and hello["loopback"] is False, f"hello at {address}: {status} {hello}")
+        check(server.get("/api/hello")[1]["loopback"] is True, "this machine is known in both versions")
+
+
 def expect_refused_starts(program, keys):
-    folder = tempfile.mkdtemp(prefix="fettle-http-")
+    folder = new_folder()
     # In this order: server.open_to_itself, server.certificate_and_key, server.no_name, server.cannot_listen, server.bad_certificate,
     # server.gauge_option, entry.template_field.
     for options, wanted in ((["--open-to", "127.0.0.1"], "this machine itself"), (["--certificate", keys + "/certificate.pem"], "of no use without its key"),
@@ -237,6 +247,7 @@ def main():
         path = os.path.join(os.path.dirname(record), name)
         check(os.path.isdir(path) or secret not in open(path, "rb").read(), f"{name} holds the key itself")
     expect_own_files(program, keys)
+    expect_version_six(program)
     expect_refused_starts(program, keys)
     return report()
 

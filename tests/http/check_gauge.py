@@ -4,12 +4,11 @@ import os
 import pty
 import signal
 import sys
-import tempfile
 import time
 import tty
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from served import Listening, Served  # noqa: E402
+from served import Listening, Served, new_folder  # noqa: E402
 from program import check, report  # noqa: E402
 
 
@@ -17,7 +16,7 @@ class Gauge:
     """The far end of the port; `path` leads to whatever pseudo-terminal is plugged in."""
 
     def __init__(self):
-        self.path = os.path.join(tempfile.mkdtemp(prefix="fettle-gauge-"), "port")
+        self.path = os.path.join(new_folder(), "port")
         self.plug_in()
 
     def plug_in(self):

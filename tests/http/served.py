@@ -1,9 +1,11 @@
 """The built program as a server, and what a browser and an attacker do to it."""
 
+import atexit
 import http.client
 import json
 import os
 import resource
+import shutil
 import signal
 import socket
 import subprocess
@@ -16,6 +18,13 @@ sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."
 from program import check  # noqa: E402
 
 
+def new_folder():
+    """Gone when the test ends."""
+    folder = tempfile.mkdtemp(prefix="fettle-http-")
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    return folder
+
+
 def raise_file_limit():
     hard = resource.getrlimit(resource.RLIMIT_NOFILE)[1]
     resource.setrlimit(resource.RLIMIT_NOFILE, (hard, hard))
@@ -25,7 +34,7 @@ class Served:
     """`fettle serve` on a free port with a record of its own, ended when the block is left."""
 
     def __init__(self, program, *options, record=None):
-        self.folder = tempfile.mkdtemp(prefix="fettle-http-") if record is None else os.path.dirname(record)
+        self.folder = new_folder() if record is None else os.path.dirname(record)
         self.record = record or os.path.join(self.folder, "shop.fettle")
         self.process = subprocess.Popen(
             [program, "serve", "--record", self.record, "--port", "0", *options],

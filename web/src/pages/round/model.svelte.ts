@@ -1,3 +1,4 @@
+import type { Unit } from '../../api/acts';
 import { lineDone } from '../../api/devices';
 import type { LiveLineGaugeLine } from '../../generated/wire';
 import { decimalMark } from '../../lib/language';
@@ -15,6 +16,10 @@ export type Sheet = 'note' | 'how' | 'part' | 'options' | 'gauges' | null;
 
 /** A second Enter within this time, with nothing typed in between, is a bounce of the finger, not an act. */
 const bounce = 250;
+
+/** A line that names no unit is in the gauge's own. */
+const unitOf = (unit: string): Unit | undefined =>
+  unit === 'div' || unit === 'mm' || unit === 'in' ? unit : undefined;
 
 /** Everything that the page of a round holds together. */
 export class RoundModel {
@@ -152,7 +157,7 @@ export class RoundModel {
     const { work } = this;
     work.typing.put(line.reading.text);
     if (this.closing.step === 'reading') {
-      const id = await work.store(line.reading.unit);
+      const id = await work.store(unitOf(line.reading.unit));
       if (id !== null) await this.gauges.done(line.number, work.asks().job, id);
       else this.gauges.came(line);
     } else if (work.page !== null) {
