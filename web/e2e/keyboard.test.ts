@@ -122,6 +122,10 @@ test('from an empty store to a verdict that somebody takes, by keyboard alone', 
   await page.locator('[role="status"].said').waitFor();
   await press(page, 'Keep the setting');
 
+  await page.locator('.keypad').waitFor();
+  const kept = JSON.stringify(await program.get('api/jobs/linnet-4/gauges?for=bore-1'));
+  expect(kept, 'the zeros as they were typed').toContain('zeros 0, ↺1, 0');
+
   // The third: a bore, place by place, and the look at the zero that closes its round.
   await page.locator('.keypad').waitFor();
   for (const text of ['71', '31', '18', '12', '12', '16', '28', '60']) {
