@@ -80,3 +80,39 @@ install_packages() {
   $as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq -y -o Acquire::Retries=3 -o Dpkg::Use-Pty=0 \
     install --no-install-recommends $missing
 }
+
+# Which node builds the page: sets node_option to what cmake is told. The distribution's own is too old; where no newer one is there, it
+# comes as a package of npm, without install scripts, into build/node. Never an unchecked node: the oldest that will do is 20.19.
+node_option=""
+node_wanted=22.22.3
+
+node_will_do() {
+  command -v "$1" >/dev/null 2>&1 && "$1" -e '
+    const [major, minor] = process.versions.node.split(".").map((each) => parseInt(each, 10));
+    process.exit(major > 20 || (major === 20 && minor >= 19) ? 0 : 1)' 2>/dev/null
+}
+
+find_node() {
+  if node_will_do node && command -v npm >/dev/null 2>&1; then
+    echo "node $(node --version) is there"
+    return 0
+  fi
+  own=build/node/node_modules/node-$(node_platform)/bin/node
+  if ! node_will_do "$own"; then
+    # A machine that has npm keeps the one it has.
+    command -v npm >/dev/null 2>&1 || install_packages page
+    mkdir -p build/node
+    npm install --prefix build/node --ignore-scripts --no-audit --no-fund --no-save --loglevel=error "node-$(node_platform)@$node_wanted"
+  fi
+  node_will_do "$own" || { echo "$own does not run"; return 1; }
+  echo "node $("$own" --version) from build/node"
+  node_option=-DFETTLE_NODE=$PWD/$own
+}
+
+node_platform() {
+  case $(uname -m) in
+    x86_64) echo linux-x64 ;;
+    aarch64) echo linux-arm64 ;;
+    *) echo "linux-$(uname -m)" ;;
+  esac
+}

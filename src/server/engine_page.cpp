@@ -27,6 +27,11 @@ std::vector<std::string> facts_of(const Job& job, const PageWords& words) {
   return out;
 }
 
+std::optional<std::string> mark_of(const Job& job) {
+  if (!job.opened || !job.opened->value.decimal_mark) return std::nullopt;
+  return *job.opened->value.decimal_mark == DecimalMark::point ? "point" : "comma";
+}
+
 std::string head_of(const WholeEngine& whole, const PageWords& words) {
   std::vector<Message> parts = {{"engine_head.planned", {count("planned", static_cast<std::int64_t>(whole.planned))}},
                                 {"engine_head.in", {count("in", static_cast<std::int64_t>(whole.in))}}};
@@ -40,7 +45,7 @@ EnginePage engine_page(const RecordedJob& recorded, const WholeEngine& whole, co
   const PageWords words(language);
   const Job& job = recorded.job;
   EnginePage out{job.id, name_of(job), words.joined_line(whole.line), position_of(recorded), std::string(unit_definition(shown_unit(job)).symbol),
-                 facts_of(job, words), head_of(whole, words), words.line_or_none(whole.worry), {}, {}, {}, {}, {}};
+                 mark_of(job), facts_of(job, words), head_of(whole, words), words.line_or_none(whole.worry), {}, {}, {}, {}, {}};
   if (whole.read_next) {
     std::string what = words.say(part_message(*whole.read_next->part));
     if (whole.read_next->cell) {

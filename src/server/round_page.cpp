@@ -47,11 +47,27 @@ class RoundSpeaker {
       const std::string id(flag_name(each));
       out.flags.push_back({id, word_for("round.flag." + id, words_.language())});
     }
+    out.last_order = last_order();
+    if (const auto mark = recorded_.job.opened ? recorded_.job.opened->value.decimal_mark : std::nullopt) {
+      out.decimal_mark = *mark == DecimalMark::comma ? "comma" : "point";
+    }
     if (!plan_.twice.empty()) out.second = second();
     return out;
   }
 
  private:
+  /// A look at the zero comes after everything that was read before it, on whatever part.
+  [[nodiscard]] std::int64_t last_order() const {
+    std::int64_t last = 0;
+    if (!plan_.setting) return last;
+    for (const auto& kept : recorded_.job.readings) {
+      const Reading& reading = kept.value;
+      const bool here = reading.setting == plan_.setting->setting->value.id && reading.round == plan_.round;
+      if (here && reading.order) last = std::max(last, *reading.order);
+    }
+    return last;
+  }
+
   /// Only a cylinder has a thrust side.
   [[nodiscard]] std::optional<std::string> thrust_side() const {
     const auto& engine = recorded_.job.engine;

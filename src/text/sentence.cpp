@@ -14,7 +14,8 @@ constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "cata
                                "gauging.txt", "form.txt",   "limits.txt",  "verdict.txt",   "advice.txt",    "job.txt",      "simulate.txt",
                                "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt",
                                "server.txt",    "acts.txt",    "pictures.txt",
-                               "part_words.txt", "bench.txt", "round.txt", "setting_page.txt", "verdict_page.txt"};
+                               "part_words.txt", "bench.txt", "round.txt", "setting_page.txt", "verdict_page.txt",
+                               "page.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
   TextTable table;

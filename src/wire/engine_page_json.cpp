@@ -31,6 +31,7 @@ std::string engine_page_json(const EnginePage& page) {
   out["line"] = page.line;
   out["position"] = page.position;
   out["unit"] = page.unit;
+  out["decimal_mark"] = json::or_null(page.decimal_mark);
   out["facts"] = page.facts;
   out["head"] = page.head;
   out["worry"] = json::or_null(page.worry);

@@ -47,6 +47,7 @@ struct EnginePage {
   std::string line;
   std::int64_t position;
   std::string unit;
+  std::optional<std::string> decimal_mark;  ///< point or comma; nothing: the job states none
   std::vector<std::string> facts;
   std::string head;
   std::optional<std::string> worry;

@@ -47,6 +47,8 @@ std::string round_page_json(const RoundPage& page) {
   out["cautions"] = page.cautions;
   out["after"] = page.after;
   out["flags"] = json::array_of(page.flags, [](const RoundPage::Flag& each) { return Json{{"id", each.id}, {"words", each.words}}; });
+  out["last_order"] = page.last_order;
+  out["decimal_mark"] = json::or_null(page.decimal_mark);
   out["held_by"] = page.held_by ? Json{{"who", page.held_by->who}, {"device", page.held_by->device}} : Json(nullptr);
   if (page.second) out["second"] = {{"lines", *page.second}};
   return json::text_of(out);

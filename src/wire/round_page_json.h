@@ -74,6 +74,8 @@ struct RoundPage {
   std::vector<std::string> cautions;
   std::vector<std::string> after;
   std::vector<Flag> flags;
+  std::int64_t last_order;                  ///< largest in this round under this setting, over all parts; 0: none
+  std::optional<std::string> decimal_mark;  ///< of the job
   std::optional<Holder> held_by;
   std::optional<std::vector<std::string>> second;  ///< nothing: no second pass, or not done yet
 };

@@ -1,0 +1,88 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+
+/** The system's browser; nothing is downloaded. */
+export async function openBrowser(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env['FETTLE_CHROMIUM'] ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu'],
+  });
+}
+
+export interface Phone {
+  readonly width?: number;
+  readonly height?: number;
+  readonly who?: string;
+  readonly light?: 'sun' | 'lamp';
+  readonly language?: 'en' | 'de';
+}
+
+/** A phone in somebody's hand: initials said once, help put away. */
+export async function phone(
+  browser: Browser,
+  { width = 360, height = 740, who = 'JB', light = 'sun', language = 'en' }: Phone = {},
+): Promise<BrowserContext> {
+  const context = await browser.newContext({
+    viewport: { width, height },
+    hasTouch: true,
+    locale: language === 'de' ? 'de-DE' : 'en-GB',
+    reducedMotion: 'reduce',
+  });
+  await context.addInitScript(
+    ([initials, lit]) => {
+      if (localStorage.getItem('fettle.who') !== null) return;
+      localStorage.setItem('fettle.who', initials);
+      localStorage.setItem('fettle.light', lit);
+      localStorage.setItem(`fettle.clean.${initials}.cylinder-bore`, '3');
+    },
+    [who, light] as const,
+  );
+  context.setDefaultTimeout(10000);
+  return context;
+}
+
+/** Counts what the hand does: every tap on a key of the page. */
+export class Hand {
+  taps = 0;
+  constructor(readonly page: Page) {}
+
+  async key(name: string): Promise<void> {
+    this.taps += 1;
+    await this.page.getByRole('button', { name, exact: true }).tap();
+  }
+  async digits(text: string): Promise<void> {
+    for (const digit of text) await this.key(digit);
+  }
+  /** Digits and ENTER. */
+  async read(text: string): Promise<void> {
+    await this.digits(text);
+    await this.understood();
+    await this.key('ENTER');
+  }
+  /** As a person waits with the finger above ENTER until the line below the number has caught up. */
+  async understood(): Promise<void> {
+    await this.page.locator('.figure[data-state="understood"], .figure[data-state="refused"]').waitFor();
+  }
+  async otherSide(): Promise<void> {
+    this.taps += 1;
+    await this.page.getByRole('button', { name: /^Needle stands/ }).tap();
+  }
+  async lit(): Promise<string> {
+    return (await this.page.locator('h2.words b').textContent()) ?? '';
+  }
+  async waitLit(name: string | RegExp): Promise<void> {
+    await this.page.locator('h2.words b').filter({ hasText: name }).waitFor();
+  }
+  async saved(): Promise<void> {
+    await this.page.locator('.where .kept').filter({ hasText: 'saved' }).waitFor();
+  }
+}
+
+/** Pictures that a person looks at, in the build folder. */
+export async function picture(page: Page, name: string): Promise<void> {
+  const folder = process.env['FETTLE_PICTURES'];
+  if (folder === undefined) return;
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({ path: join(folder, `${name}.png`) });
+}

@@ -1,0 +1,229 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { Hand, openBrowser, phone } from './hand';
+import { Program } from './program';
+import { linnet, places } from './shop';
+
+const program = new Program();
+let browser: Browser;
+let job: string;
+
+beforeAll(async () => {
+  await program.start();
+  browser = await openBrowser();
+  job = await linnet(program);
+});
+afterAll(async () => {
+  await browser.close();
+  await program.end();
+});
+
+async function open(part: string, who = 'JB'): Promise<{ page: Page; hand: Hand; close: () => Promise<void> }> {
+  const context = await phone(browser, { who });
+  const page = await context.newPage();
+  await page.goto(`${program.url}#/jobs/${job}/round/${part}`);
+  await page.locator('.keypad').waitFor();
+  return { page, hand: new Hand(page), close: () => context.close() };
+}
+
+/** Down one axis, up the other, as the hand moves. */
+const thrust = ['71', '31', '18', '12'];
+const pin = ['12', '16', '28', '60'];
+
+test('a bore by keypad alone, with a blunder, carbon and a network cut, within the taps that the design allows', async () => {
+  const { page, hand, close } = await open('bore-1');
+  await hand.waitLit('TOP · thrust');
+  for (const text of thrust) await hand.read(text);
+  expect(hand.taps).toBe(8 + 4);
+  await hand.waitLit('FOOT · pin');
+
+  // Carbon: a note and its word, on top of digits and ENTER; the place is read again, cleaned.
+  const before = hand.taps;
+  await hand.digits('40');
+  await hand.key('Note');
+  await hand.key('carbon');
+  await hand.key('ENTER');
+  await hand.waitLit('FOOT · pin');
+  expect(hand.taps - before).toBe(2 + 3);
+  await hand.read('12');
+
+  // The network is cut: nothing stops, each reading is counted as unsent.
+  await hand.waitLit('BOTTOM · pin');
+  await hand.saved();
+  await page.context().setOffline(true);
+  await hand.digits('16');
+  await page.getByText('Not yet understood').waitFor();
+  await hand.key('ENTER');
+  await hand.waitLit('MIDDLE · pin');
+  await page.getByText('1 unsent').waitFor();
+  await page.context().setOffline(false);
+  await hand.saved();
+
+  // The blunder: the needle's other side. The question stands in the line, the place stays lit; the answer is a reading.
+  await hand.otherSide();
+  await hand.read('28');
+  await page.locator('.number.asked').waitFor();
+  await hand.waitLit('MIDDLE · pin');
+  const again = hand.taps;
+  await hand.otherSide();
+  await hand.read('28');
+  await page.locator('.line').filter({ hasText: 'ENTER: yes' }).waitFor();
+  await page.waitForTimeout(300);
+  await hand.key('ENTER');
+  expect(hand.taps - again).toBeLessThanOrEqual(2 + 1 + 2);
+  await hand.waitLit('TOP · pin');
+  await hand.read(pin[3] ?? '');
+  await hand.saved();
+
+  const read = await places(program, job, 'bore-1');
+  expect(read.map((place) => place.readings.filter((each) => each.flag === null).map((each) => each.text))).toEqual(
+    [...thrust, ...pin].map((text) => [`${text} ↺`]),
+  );
+  expect(
+    read
+      .flatMap((place) => place.readings)
+      .filter((each) => each.flag !== null)
+      .map((each) => [each.text, each.flag]),
+  ).toEqual([
+    ['40 ↺', 'deposit'],
+    ['28 ↻', 'mistake'],
+  ]);
+  await close();
+});
+
+test('the next place is lit within 100 ms of ENTER', async () => {
+  const { page, hand, close } = await open('bore-2');
+  await hand.waitLit('TOP · thrust');
+  await hand.digits('7');
+  await hand.understood();
+  const lit = await page.evaluate(async () => {
+    const words = document.querySelector('h2.words b');
+    const enter = [...document.querySelectorAll('button')].find((each) => each.textContent === 'ENTER');
+    if (words === null || enter === undefined) throw new Error('no keys');
+    const was = words.textContent;
+    const began = performance.now();
+    enter.click();
+    while (words.textContent === was && performance.now() - began < 1000)
+      await new Promise((resolve) => setTimeout(resolve, 1));
+    return performance.now() - began;
+  });
+  expect(lit).toBeLessThan(100);
+  await hand.saved();
+  await hand.key('Take back');
+  await hand.waitLit('TOP · thrust');
+  await hand.saved();
+  await expect.poll(async () => (await places(program, job, 'bore-2'))[0]?.readings.length).toBe(0);
+  await close();
+});
+
+test('half-typed digits are there after a reload, at the same place', async () => {
+  const { page, hand, close } = await open('bore-2');
+  await hand.digits('4');
+  await hand.otherSide();
+  const place = await hand.lit();
+  await page.reload();
+  await page.locator('.digits').filter({ hasText: '4' }).waitFor();
+  expect(await hand.lit()).toBe(place);
+  expect(await page.locator('.needle').textContent()).toBe('↻');
+  await hand.otherSide();
+  await hand.key('Take the last digit away');
+  await close();
+});
+
+test('ENTER on an empty field does nothing, and a bounce of the finger is no second reading', async () => {
+  const { page, hand, close } = await open('bore-2');
+  const before = (await places(program, job, 'bore-2')).flatMap((place) => place.readings).length;
+  await hand.key('ENTER');
+  await hand.digits('70');
+  await hand.understood();
+  await page.getByRole('button', { name: 'ENTER', exact: true }).dblclick();
+  await hand.saved();
+  await page.waitForTimeout(400);
+  expect((await places(program, job, 'bore-2')).flatMap((place) => place.readings)).toHaveLength(before + 1);
+  await close();
+});
+
+test('a keyboard, or a gauge that types, lands in the number wherever the focus is', async () => {
+  const { page, hand, close } = await open('bore-2');
+  await hand.waitLit('MIDDLE · thrust');
+  await page.getByRole('button', { name: 'How to measure here' }).focus();
+  await page.keyboard.type('31');
+  await hand.understood();
+  await page.keyboard.press('Enter');
+  await hand.waitLit('BOTTOM · thrust');
+  await hand.saved();
+  expect((await places(program, job, 'bore-2'))[1]?.readings.map((each) => each.text)).toEqual(['31 ↺']);
+  await close();
+});
+
+test('two pages see each other within a second', async () => {
+  const one = await open('bore-2');
+  const other = await open('bore-2', 'AK');
+  await one.hand.waitLit('BOTTOM · thrust');
+  await other.hand.waitLit('BOTTOM · thrust');
+  await one.hand.digits('18');
+  await one.hand.understood();
+  const began = Date.now();
+  await one.hand.key('ENTER');
+  await other.hand.waitLit('FOOT · thrust');
+  expect(Date.now() - began).toBeLessThan(1000);
+  await one.close();
+  await other.close();
+});
+
+test('the server killed in the middle: nothing is lost, nothing comes twice', async () => {
+  const { page, hand, close } = await open('bore-2');
+  await hand.waitLit('FOOT · thrust');
+  await hand.read('12');
+  await hand.saved();
+  await program.kill();
+  for (const [text, next] of [
+    ['12', 'BOTTOM · pin'],
+    ['16', 'MIDDLE · pin'],
+  ] as const) {
+    await hand.digits(text);
+    await hand.key('ENTER');
+    await hand.waitLit(next);
+    await page.waitForTimeout(300);
+  }
+  await page.getByText('2 unsent').waitFor();
+  // The tab is closed and opened again while the server is away: the readings are still in this browser.
+  await page.close();
+  await program.start();
+  const back = await page.context().newPage();
+  await back.goto(`${program.url}#/jobs/${job}/round/bore-2`);
+  const again = new Hand(back);
+  await again.saved();
+  await again.waitLit('MIDDLE · pin');
+  const read = await places(program, job, 'bore-2');
+  expect(read.slice(4, 6).map((place) => place.readings.map((each) => each.text))).toEqual([['12 ↺'], ['16 ↺']]);
+  await close();
+});
+
+test('the zero closes the round, then temperatures; what was not measured is skipped', async () => {
+  const { page, hand, close } = await open('bore-2');
+  await hand.waitLit('MIDDLE · pin');
+  await hand.read('28');
+  await hand.waitLit('TOP · pin');
+  await hand.read('60');
+  await hand.waitLit('Back on the master');
+  await hand.digits('1');
+  await hand.key('ENTER');
+  await hand.waitLit('Part, °C');
+  await hand.digits('21');
+  await hand.key('ENTER');
+  await page.waitForTimeout(300);
+  await hand.waitLit('Master, °C');
+  await hand.digits('20');
+  await hand.key('ENTER');
+  await page.locator('.closed').getByText('This round is closed').waitFor();
+  await hand.saved();
+  const done = (await program.get(`api/jobs/${job}/events`)) as { events: readonly { words: string }[] };
+  expect(
+    done.events
+      .slice(0, 2)
+      .map((each) => each.words)
+      .join(' / '),
+  ).toMatch(/21 °C/);
+  await close();
+});

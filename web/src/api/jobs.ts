@@ -1,0 +1,36 @@
+import type { Replies } from '../generated/wire';
+import { asked, get, path, post, postFile, type Answer } from './http';
+
+export interface NewEngine {
+  readonly id: string;
+  readonly device: string;
+  readonly sequence: number;
+  readonly made_at: string;
+  readonly who: string;
+  readonly name: string;
+  readonly engine: string;
+  readonly shown_unit: 'mm' | 'in';
+  readonly decimal_mark: 'point' | 'comma' | null;
+  readonly groups: readonly { readonly kind: string; readonly count: number }[];
+  readonly number_one_end?: string;
+  readonly turns?: string;
+  readonly seen_from?: string;
+  readonly thrust_side?: string;
+}
+
+export const bench = (): Answer<Replies['bench']> => get('bench', '/api/bench');
+export const kinds = (): Answer<Replies['kind-list']> => get('kind-list', '/api/kinds');
+export const engine = (job: string): Answer<Replies['engine']> => get('engine', path`/api/jobs/${job}`);
+export const newEngine = (body: NewEngine): Answer<Replies['new-engine']> => post('new-engine', '/api/jobs', body);
+/** Takes the built-in invented engine in. */
+export const takeExample = (): Answer<Replies['new-engine']> => post('new-engine', '/api/example', undefined);
+export const verdicts = (job: string): Answer<Replies['verdict-page']> =>
+  get('verdict-page', path`/api/jobs/${job}/verdicts`);
+export const actsDone = (job: string): Answer<Replies['acts-done']> => get('acts-done', path`/api/jobs/${job}/events`);
+
+export const keepFile = (
+  job: string,
+  photo: Blob,
+  about: { part: string; name: string; note: string },
+): Answer<Replies['file']> => postFile('file', path`/api/jobs/${job}/files` + asked(about), photo);
+export const thumbnail = (job: string, hash: string): string => path`/api/jobs/${job}/files/${hash}/thumbnail`;

@@ -1,0 +1,19 @@
+/** How many of a kind an engine of so many cylinders usually has. A proposal that stands beside keys to change it; nothing rests on it. */
+const perCylinder = new Set(['cylinder-bore', 'piston', 'crankpin', 'combustion-chamber']);
+
+export function usualCount(kind: string, cylinders: number): number {
+  if (kind === 'main-journal') return cylinders + 1;
+  return perCylinder.has(kind) ? cylinders : 1;
+}
+
+/** What is known of the engine's ends; a member that is not there is not known. */
+export interface EngineSides {
+  readonly number_one_end?: string;
+  readonly turns?: 'clockwise' | 'anticlockwise';
+  readonly seen_from?: string;
+  readonly thrust_side?: string;
+}
+
+/** Kinds whose figure comes from two parts of other kinds: they are no parts that one counts. */
+const ofOthers = new Set(['bore-and-piston', 'bearing-and-journal', 'shells-in-housing']);
+export const canBeCounted = (kind: string): boolean => !ofOthers.has(kind);

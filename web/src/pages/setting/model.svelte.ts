@@ -1,0 +1,165 @@
+import { gaugesFor, settingUp } from '../../api/gauges';
+import { engine } from '../../api/jobs';
+import type { ActBody } from '../../api/acts';
+import type { Replies } from '../../generated/wire';
+import { asTyped, inMarkOfJob, type Side } from '../../lib/decimal';
+import type { NeedlePlace } from '../../lib/needle';
+import type { Query } from '../../lib/routes';
+import { newId } from '../../lib/ids';
+import { fetched, Fetched } from '../../state/fetched.svelte';
+import { remember, remembered } from '../../state/remembered';
+import { go, keepInAddress } from '../../state/route.svelte';
+import { tell, type Told } from '../../state/told.svelte';
+
+export const steps = ['gauge', 'rods', 'master', 'zero', 'sense'] as const;
+export type Step = (typeof steps)[number];
+export type Gauge = Replies['gauge-page']['gauges'][number];
+
+const empty = {
+  set: '',
+  unit: '',
+  zeros: [] as readonly NeedlePlace[],
+  part: '',
+  master: '',
+  lockedOn: '',
+  same: false,
+};
+type Draft = typeof empty;
+
+/** One gauge on its way to be set: where one is stands in the address, what was typed on this device. */
+export class SettingModel {
+  readonly gauges;
+  readonly engine;
+  readonly screens;
+  told = $state<Told | null>(null);
+  busy = $state(false);
+  draft = $state<Draft>(empty);
+  /** The sides of the last zero stay: the needle nearly always stands on one. */
+  side = $state<Side>('anticlockwise');
+  readonly #address: () => { job: string; what: string; query: Query };
+
+  constructor(address: () => { job: string; what: string; query: Query }) {
+    this.#address = address;
+    this.gauges = fetched(() => gaugesFor(this.job, this.what));
+    this.engine = fetched(() => engine(this.job));
+    this.screens = new Fetched(() =>
+      settingUp(this.job, { gauge: this.gaugeId, for: this.what, master: this.masterId, size: this.size }),
+    );
+    this.#remember();
+  }
+
+  get job(): string {
+    return this.#address().job;
+  }
+  get what(): string {
+    return this.#address().what;
+  }
+  get query(): Query {
+    return this.#address().query;
+  }
+  get gaugeId(): string {
+    return this.query['gauge'] ?? '';
+  }
+  get gauge(): Gauge | null {
+    return this.gauges.value?.gauges.find((each) => each.id === this.gaugeId) ?? null;
+  }
+  get masterId(): string | null {
+    return this.query['master'] ?? null;
+  }
+  get size(): string | null {
+    return this.query['size'] ?? null;
+  }
+  get step(): Step | 'add' {
+    const asked = this.query['step'] ?? 'gauge';
+    return asked === 'add' || (steps as readonly string[]).includes(asked) ? (asked as Step | 'add') : 'gauge';
+  }
+  get mark(): 'point' | 'comma' | null {
+    return this.engine.value?.decimal_mark ?? null;
+  }
+  /** The size to set to, in words: the server's, or as somebody typed it while no master is there yet that could lend it. */
+  get wanted(): string | null {
+    const page = this.screens.value;
+    const typedWrong = page?.problems.some((each) => /^(entry|units)\.|set_size_positive/.test(each.code)) ?? false;
+    return page?.wanted ?? (typedWrong ? null : this.size);
+  }
+  /** What the server wrote, as this job takes it. */
+  typed(text: string): string {
+    return inMarkOfJob(text, this.mark);
+  }
+
+  to(step: Step | 'add', more: Record<string, string> = {}): void {
+    this.told = null;
+    go('setting', { job: this.job, for: this.what }, { ...this.query, ...more, step });
+  }
+  asks(more: Record<string, string>): void {
+    keepInAddress('setting', { job: this.job, for: this.what }, { ...this.query, ...more });
+  }
+  back(): void {
+    history.back();
+  }
+
+  put(part: Partial<Draft>): void {
+    this.draft = { ...this.draft, ...part };
+    remember(this.#key, JSON.stringify(this.draft));
+  }
+  forget(): void {
+    this.draft = empty;
+    remember(this.#key, null);
+  }
+  get #key(): string {
+    return `setting.${this.job}.${this.what}`;
+  }
+  #remember(): void {
+    try {
+      const kept: unknown = JSON.parse(remembered(this.#key) ?? 'null');
+      if (typeof kept === 'object' && kept !== null) this.draft = { ...empty, ...kept };
+    } catch {
+      this.draft = empty;
+    }
+  }
+
+  async #send(body: ActBody): Promise<boolean> {
+    if (this.busy) return false;
+    this.busy = true;
+    this.told = await tell(this.job, body);
+    this.busy = false;
+    return this.told.kind === 'kept';
+  }
+
+  /** A gauge or a master that this engine did not have yet. */
+  async register(body: Extract<ActBody, { act: 'gauge' }>): Promise<boolean> {
+    const kept = await this.#send(body);
+    if (kept) await Promise.all([this.gauges.load(), this.engine.load()]);
+    return kept;
+  }
+
+  /** The setting itself: all that was typed, none of what it means. */
+  async keep(): Promise<void> {
+    const page = this.screens.value;
+    const { set, zeros, part, master, lockedOn } = this.draft;
+    const id = page?.setting ?? `${this.gaugeId}-${newId().slice(0, 6)}`;
+    const locked = lockedOn !== '';
+    const body: ActBody = {
+      act: 'setting',
+      setting: id,
+      gauge: this.gaugeId,
+      ...(page?.master == null ? {} : { master: page.master }),
+      ...(this.wanted === null ? {} : { wanted: this.size ?? this.typed(this.wanted) }),
+      ...(locked ? { locked_on: lockedOn } : set === '' ? {} : { set }),
+      ...(zeros.length === 0 ? {} : { zeros: zeros.map((zero) => asTyped(zero.text, zero.side)) }),
+      ...(part === '' ? {} : { part_temperature: `${part} °C` }),
+      ...(master === '' ? {} : { master_temperature: `${master} °C` }),
+      ...(this.gauge?.setting == null ? {} : { afresh_of: this.gauge.setting.id }),
+    };
+    if (!(await this.#send(body))) return;
+    this.forget();
+    this.done(id);
+  }
+
+  /** On to the part that it was set for; for a kind, to the whole engine. */
+  done(setting: string): void {
+    const parts = this.engine.value?.groups.flatMap((group) => group.parts.map((each) => each.id)) ?? [];
+    if (parts.includes(this.what)) go('round', { job: this.job, part: this.what }, setting === '' ? {} : { setting });
+    else go('engine', { job: this.job });
+  }
+}

@@ -1,0 +1,190 @@
+import type { Flag, ReadingBody, Unit } from '../../api/acts';
+import { validated, type Trouble } from '../../api/http';
+import { round, type RoundWanted } from '../../api/rounds';
+import type { RoundReply } from '../../generated/wire';
+import { newId } from '../../lib/ids';
+import { lastSide, nextPlace, placesOf, readPlaces, type Place } from '../../lib/round';
+import { act, keepPage, keptPage, outbox } from '../acts.svelte';
+import { look, t } from '../look.svelte';
+import { person } from '../person.svelte';
+import { Meaning } from './meaning.svelte';
+import { OwnReadings } from './own_readings.svelte';
+import { Questions } from './questions.svelte';
+import { Typing } from './typing.svelte';
+
+/** What was done last, as long as it may be taken back. */
+export interface Done {
+  readonly event: string;
+  readonly place: Place;
+  readonly text: string;
+}
+/** A stored reading that gets a flag or words. */
+export interface SetAside {
+  readonly place: Place;
+  readonly event: string;
+  readonly text: string;
+  readonly flag: Flag | null;
+  readonly note: string;
+  readonly why: string;
+}
+export interface RoundAsked {
+  readonly job: string;
+  readonly part: string;
+  readonly wanted: RoundWanted;
+  /** Who reads the gauge, where another one types. */
+  readonly reader: string;
+}
+
+const readingOf = (
+  { station, direction }: Place,
+  rest: Omit<ReadingBody, 'act' | 'station' | 'direction'>,
+): ReadingBody => ({
+  act: 'reading',
+  station,
+  direction,
+  ...rest,
+});
+
+/** The measuring of one part: the server's page, this device's own readings over it, and the number that is being typed. */
+export class RoundWork {
+  page = $state.raw<RoundReply | null>(null);
+  trouble = $state.raw<Trouble | null>(null);
+  last = $state.raw<Done | null>(null);
+  /** Places to come back to, by key. */
+  passed = $state.raw<ReadonlySet<string>>(new Set());
+  readonly typing: Typing;
+  readonly meaning = new Meaning();
+  readonly own: OwnReadings;
+  readonly questions = new Questions();
+  #asked = 0;
+
+  constructor(readonly asks: () => RoundAsked) {
+    const { job, part } = asks();
+    this.typing = new Typing(job, part);
+    this.own = new OwnReadings(job, part);
+  }
+
+  readonly places = $derived.by((): Place[] =>
+    this.page === null ? [] : placesOf(this.page, this.own.all, this.own.takenBack),
+  );
+  /** The place that is lit; null: all are read. */
+  readonly place = $derived.by((): Place | null => {
+    const chosen = this.places.find((each) => each.key === (this.questions.now?.place ?? this.typing.at));
+    return chosen ?? nextPlace(this.places, this.passed);
+  });
+  readonly done = $derived(readPlaces(this.places));
+  readonly sided = $derived(this.page?.gauge?.sided ?? false);
+  /** Refused by the server: acts that nobody has. */
+  readonly refused = $derived(outbox.refused.filter((each) => each.job === this.asks().job));
+
+  async load(): Promise<void> {
+    const { job, part, wanted } = this.asks();
+    this.#asked += 1;
+    const mine = this.#asked;
+    // The round stays the one that was begun, also when closing its zero would make the next one open.
+    const answer = await round(job, part, {
+      ...wanted,
+      setting: wanted.setting ?? this.page?.setting?.id ?? null,
+      round: wanted.round ?? this.page?.round ?? null,
+    });
+    if (mine !== this.#asked) return;
+    const seen = `round ${job} ${part} ${wanted.second === true ? 'second' : ''} ${look.language}`;
+    if (answer.ok) {
+      this.show(answer.value);
+      this.trouble = null;
+      await keepPage(seen, answer.value);
+      return;
+    }
+    this.trouble = answer.error;
+    if (this.page !== null || answer.error.kind !== 'away') return;
+    const kept = validated('round', await keptPage(seen));
+    if (kept.ok && mine === this.#asked) this.show(kept.value);
+  }
+
+  private show(page: RoundReply): void {
+    const first = this.page === null;
+    this.page = page;
+    this.own.shown(page);
+    if (first && !this.typing.known) this.typing.side = lastSide(page) ?? 'anticlockwise';
+  }
+
+  /** The reading that the typed text would be; null where there is nothing to send. */
+  body(text: string, unit?: Unit): ReadingBody | null {
+    const { page, place } = this;
+    const { part, reader } = this.asks();
+    if (page?.gauge == null || page.setting === null || place === null || text === '') return null;
+    const repeat = place.readings.length + 1;
+    return readingOf(place, {
+      part,
+      text,
+      unit: unit ?? page.gauge.unit,
+      setting: page.setting.id,
+      round: page.round,
+      order: this.own.nextOrder(page, page.setting.id),
+      ...(repeat > 1 ? { repeat } : {}),
+      ...(reader === '' ? {} : { read_by: reader }),
+    });
+  }
+
+  ask(): void {
+    const body = this.body(this.typing.whole(this.sided));
+    this.meaning.ask(this.asks().job, body);
+  }
+
+  /** Stores what is typed; the next place is lit before anything else happens. */
+  async store(unit?: Unit): Promise<string | null> {
+    const { place } = this;
+    const text = this.typing.whole(this.sided);
+    const plain = this.body(text, unit);
+    if (place === null || plain === null) return null;
+    const meaning = this.meaning.of(text);
+    if (meaning !== null && meaning.problems.length > 0) return null;
+    const { flag, note } = this.typing.take(this.sided);
+    const body: ReadingBody = { ...plain, ...(flag === null ? {} : { flag }), ...(note === '' ? {} : { note }) };
+    const id = newId();
+    this.own.begin(id, person.who, body);
+    this.last = { event: id, place, text };
+    this.questions.stored(place, id, flag === null ? meaning : null);
+    if (this.questions.now === null) this.typing.aim(null);
+    this.meaning.ask(this.asks().job, null);
+    await act(this.asks().job, body, id);
+    this.own.written(id);
+    return id;
+  }
+
+  /** The last act, by a superseding event. */
+  async takeBack(): Promise<void> {
+    const { last } = this;
+    if (last === null) return;
+    this.last = null;
+    this.own.withdraw(last.event);
+    this.questions.drop();
+    this.typing.aim(last.place.key);
+    await act(this.asks().job, { act: 'withdraw', event: last.event, why: t('round.why_taken_back') });
+  }
+
+  /** Flag or words for a reading that is stored already: the same text again, which supersedes it. */
+  async setAside({ place, event, text, flag, note, why }: SetAside): Promise<void> {
+    const { page } = this;
+    const { job, part, reader } = this.asks();
+    if (page?.gauge == null || page.setting === null) return;
+    const id = newId();
+    const body = readingOf(place, {
+      part,
+      text,
+      unit: page.gauge.unit,
+      setting: page.setting.id,
+      round: page.round,
+      order: this.own.nextOrder(page, page.setting.id),
+      supersedes: event,
+      why,
+      ...(flag === null ? {} : { flag }),
+      ...(note === '' ? {} : { note }),
+      ...(reader === '' ? {} : { read_by: reader }),
+    });
+    this.own.begin(id, person.who, body);
+    if (this.last?.event === event) this.last = { event: id, place, text };
+    await act(job, body, id);
+    this.own.written(id);
+  }
+}

@@ -1,0 +1,2 @@
+/** Runes everywhere: no component of the older kind. */
+export default { compilerOptions: { runes: true } };

@@ -1,0 +1,142 @@
+import 'fake-indexeddb/auto';
+import { beforeEach, expect, test, vi } from 'vitest';
+import type { Act, ActBody, sendActs } from '../src/api/acts';
+import { browserShelf } from '../src/state/outbox/browser_shelf';
+import { Outbox, type OutboxEvents } from '../src/state/outbox/outbox';
+import { memoryShelf, type Waiting } from '../src/state/outbox/shelf';
+
+const finding = (what: string): ActBody => ({ act: 'finding', part: 'bore-1', what, weight: 'note' });
+
+/** A server that keeps what it is sent, unless it is away; like ours it counts an id once. */
+class Server {
+  away = false;
+  /** Takes the acts in, and is cut off before it can say so. */
+  dumb = false;
+  refuses: string | null = null;
+  readonly kept: Act[] = [];
+  readonly send: typeof sendActs = (_job, acts) => {
+    if (this.away) return Promise.resolve({ ok: false, error: { kind: 'away' } });
+    const replies = acts.map((act) => {
+      if (act.act === 'finding' && act.what === this.refuses)
+        return { id: act.id, kept: false as const, problems: [{ code: 'x.y', what: 'no', do: 'again' }] };
+      if (!this.kept.some((each) => each.id === act.id)) this.kept.push(act);
+      return { id: act.id, kept: true as const, event: act.id, position: this.kept.length, said: null, question: null };
+    });
+    if (this.dumb) return Promise.resolve({ ok: false, error: { kind: 'away' } });
+    return Promise.resolve({
+      ok: true,
+      value: { format: 'fettle-kept', version: 1, position: this.kept.length, acts: replies },
+    } as Awaited<ReturnType<typeof sendActs>>);
+  };
+}
+
+let server: Server;
+let waiting: readonly Waiting[];
+let answered: string[];
+const events: OutboxEvents = {
+  changed: (now) => {
+    waiting = now;
+  },
+  answered: (_job, act, reply) => {
+    answered.push(`${act.act === 'finding' ? act.what : act.act} ${String(reply.kept)}`);
+  },
+  reached: () => undefined,
+};
+const what = (acts: readonly Act[]): string[] => acts.map((act) => (act.act === 'finding' ? act.what : act.act));
+
+beforeEach(() => {
+  server = new Server();
+  waiting = [];
+  answered = [];
+  indexedDB = new IDBFactory();
+});
+
+test('acts wait while the server is away and go over in the order they were made, once', async () => {
+  vi.useFakeTimers();
+  const outbox = new Outbox(memoryShelf(), events, server.send);
+  await outbox.open();
+  server.away = true;
+  for (const each of ['a', 'b', 'c']) await outbox.add('linnet-4', 'd-1', 'JB', finding(each));
+  expect(waiting.map((each) => each.act.sequence)).toEqual([1, 2, 3]);
+  server.away = false;
+  await vi.advanceTimersByTimeAsync(20000);
+  expect(what(server.kept)).toEqual(['a', 'b', 'c']);
+  expect(answered).toEqual(['a true', 'b true', 'c true']);
+  expect(waiting).toEqual([]);
+  vi.useRealTimers();
+});
+
+test('what the server took without being able to say so goes again and counts once', async () => {
+  const outbox = new Outbox(memoryShelf(), events, server.send);
+  await outbox.open();
+  server.dumb = true;
+  await outbox.add('linnet-4', 'd-1', 'JB', finding('a'));
+  await outbox.flush();
+  expect(waiting).toHaveLength(1);
+  server.dumb = false;
+  outbox.hurry();
+  await vi.waitFor(() => {
+    expect(waiting).toEqual([]);
+  });
+  expect(what(server.kept)).toEqual(['a']);
+});
+
+test('a refused act holds up no other, and stays until somebody looked at it', async () => {
+  const outbox = new Outbox(memoryShelf(), events, server.send);
+  await outbox.open();
+  server.refuses = 'b';
+  for (const each of ['a', 'b', 'c']) await outbox.add('linnet-4', 'd-1', 'JB', finding(each));
+  await vi.waitFor(() => {
+    expect(what(server.kept)).toEqual(['a', 'c']);
+  });
+  await vi.waitFor(() => {
+    expect(waiting.map((each) => each.refused?.[0]?.what)).toEqual(['no']);
+  });
+  await outbox.forget(waiting[0]?.act.id ?? '');
+  expect(waiting).toEqual([]);
+});
+
+test('in the browser’s own store acts outlive the page, and the count of the device goes on', async () => {
+  server.away = true;
+  const first = new Outbox(await browserShelf(), events, server.send);
+  await first.open();
+  await first.add('linnet-4', 'd-1', 'JB', finding('a'));
+  await first.add('linnet-4', 'd-1', 'JB', finding('b'));
+  // The tab is closed; another one opens.
+  server.away = false;
+  const second = new Outbox(await browserShelf(), events, server.send);
+  await second.open();
+  await vi.waitFor(() => {
+    expect(what(server.kept)).toEqual(['a', 'b']);
+  });
+  const later = await second.add('linnet-4', 'd-1', 'JB', finding('c'));
+  expect(later.sequence).toBe(3);
+  await vi.waitFor(async () => {
+    expect(await second.shelf.all()).toEqual([]);
+  });
+});
+
+test('acts of two jobs go to their own', async () => {
+  const sent: string[] = [];
+  const outbox = new Outbox(memoryShelf(), events, (job, acts) => {
+    sent.push(`${job} ${what(acts).join()}`);
+    return server.send(job, acts);
+  });
+  server.away = true;
+  await outbox.add('linnet-4', 'd-1', 'JB', finding('a'));
+  await outbox.add('tern', 'd-1', 'JB', finding('b'));
+  server.away = false;
+  sent.length = 0;
+  outbox.hurry();
+  await vi.waitFor(() => {
+    expect(waiting).toEqual([]);
+  });
+  expect(sent).toEqual(['linnet-4 a', 'tern b']);
+});
+
+test('a page of the server is kept as it was last seen', async () => {
+  const shelf = await browserShelf();
+  await shelf.keepPage('round x', { a: 1 });
+  expect(await (await browserShelf()).page('round x')).toEqual({ a: 1 });
+  expect(await shelf.page('none')).toBeUndefined();
+});

@@ -1,0 +1,3 @@
+import type { Plugin } from 'vite';
+
+export function offlineShell(): Plugin;
