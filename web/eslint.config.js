@@ -65,7 +65,7 @@ export default ts.config(
     },
     rules: {
       'no-undef': 'off', // the compiler knows better
-      'max-lines': ['error', { max: 170, skipBlankLines: true, skipComments: true }],
+      'max-lines': ['error', { max: 150, skipBlankLines: true, skipComments: true }],
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/switch-exhaustiveness-check': 'error',

@@ -18,7 +18,7 @@ beforeAll(async () => {
       resolve(piece.toString().trim());
     }),
   );
-  await program.start(['--gauge', `G2=${path},9600,{value}`]);
+  await program.start(['--gauge', `G2=${path},9600,{number}`]);
   browser = await openBrowser();
   job = await linnet(program);
 });

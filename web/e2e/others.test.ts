@@ -131,3 +131,19 @@ test('help comes by itself to whoever is new, the keys stay live, and the first 
   await hand.saved();
   await close();
 });
+
+test('a reading that is asked about may stand, with no argument, and is not asked about again', async () => {
+  const { page, hand, close } = await open('bore-2', 'JB');
+  await hand.waitLit('MIDDLE · thrust');
+  await hand.otherSide();
+  await hand.read('60');
+  await page.locator('.number.asked').waitFor();
+  await hand.waitLit('MIDDLE · thrust');
+  await hand.key('It stands');
+  await hand.waitLit('BOTTOM · thrust');
+  await page.locator('.number.asked').waitFor({ state: 'detached' });
+  await hand.otherSide();
+  await hand.saved();
+  expect((await places(program, job, 'bore-2'))[1]?.readings.map((each) => each.text)).toEqual(['60 ↻']);
+  await close();
+});

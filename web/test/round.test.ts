@@ -46,6 +46,9 @@ test('a reading of our own takes the place on at once; one that was set aside as
   expect(carbon[0]?.state).toBe('asked-again');
   expect(nextPlace(carbon, none)?.key).toBe(first);
   expect(nextPlace(carbon, new Set([first]))?.key).toBe(carbon[1]?.key);
+  const asked = read.map((place, at) => ({ ...place, state: at === 3 ? ('asked-again' as const) : ('read' as const) }));
+  expect(nextPlace(asked, none)?.key).toBe(asked[3]?.key);
+  expect(nextPlace(asked, none, new Set([asked[3]?.key ?? '']))).toBeNull();
 });
 
 test('one that supersedes takes the other’s place; one taken back is gone', () => {

@@ -76,11 +76,20 @@ export function placesOf(page: RoundReply, own: readonly OwnReading[], takenBack
   });
 }
 
-/** In the order the hand moves: what is not read; then what is asked again. `passed`: places to come back to. */
-export function nextPlace(places: readonly Place[], passed: ReadonlySet<string>): Place | null {
+/**
+ * In the order the hand moves: what is not read; then what is asked again. `passed`: places to come back to; `stood`: whose reading
+ * stands, whatever is asked about it.
+ */
+export function nextPlace(
+  places: readonly Place[],
+  passed: ReadonlySet<string>,
+  stood: ReadonlySet<string> = new Set(),
+): Place | null {
   const open = (place: Place): boolean =>
     !passed.has(place.key) && (place.state === 'to-do' || place.state === 'begun' || leftOutWholly(place));
-  return places.find(open) ?? places.find((place) => place.state === 'asked-again' && !passed.has(place.key)) ?? null;
+  const again = (place: Place): boolean =>
+    place.state === 'asked-again' && !passed.has(place.key) && !stood.has(place.key);
+  return places.find(open) ?? places.find(again) ?? null;
 }
 
 export const readPlaces = (places: readonly Place[]): number => places.filter((place) => place.state === 'read').length;

@@ -10,6 +10,7 @@ import { Closing } from '../../state/round/closing.svelte';
 import { GaugeLines } from '../../state/round/gauge_lines.svelte';
 import { AtWork } from '../../state/round/presence.svelte';
 import { RoundWork, type RoundAsked } from '../../state/round/round_work.svelte';
+import { setAside } from '../../state/round/set_aside';
 import { speak, warn } from '../../state/round/senses';
 
 export type Sheet = 'note' | 'how' | 'part' | 'options' | 'gauges' | null;
@@ -103,7 +104,7 @@ export class RoundModel {
     const { event, text, flag, why } = question.offer;
     questions.drop();
     this.work.typing.aim(null);
-    await this.work.setAside({ place, event, text, flag, note: '', why });
+    await setAside(this.work, { place, event, text, flag, note: '', why });
   }
 
   warn(): void {
@@ -112,13 +113,12 @@ export class RoundModel {
 
   /** It stands: go on with no argument. */
   stands(): void {
-    this.work.questions.drop();
-    this.work.typing.aim(null);
+    this.work.stands();
   }
   /** On the list of what is asked again. */
   later(): void {
     const place = this.work.place?.key;
-    this.stands();
+    this.work.goOn();
     if (place !== undefined) this.work.passed = new Set([...this.work.passed, place]);
   }
   again(): void {

@@ -1,4 +1,4 @@
-import type { Flag, ReadingBody, Unit } from '../../api/acts';
+import type { ReadingBody, Unit } from '../../api/acts';
 import { validated, type Trouble } from '../../api/http';
 import { round, type RoundWanted } from '../../api/rounds';
 import type { RoundReply } from '../../generated/wire';
@@ -7,9 +7,11 @@ import { lastSide, nextPlace, placesOf, readPlaces, type Place } from '../../lib
 import { act, keepPage, keptPage, outbox } from '../acts.svelte';
 import { look, t } from '../look.svelte';
 import { person } from '../person.svelte';
+import { remember, remembered } from '../remembered';
 import { Meaning } from './meaning.svelte';
 import { OwnReadings } from './own_readings.svelte';
 import { Questions } from './questions.svelte';
+import { readingOf } from './set_aside';
 import { Typing } from './typing.svelte';
 
 /** What was done last, as long as it may be taken back. */
@@ -17,15 +19,6 @@ export interface Done {
   readonly event: string;
   readonly place: Place;
   readonly text: string;
-}
-/** A stored reading that gets a flag or words. */
-export interface SetAside {
-  readonly place: Place;
-  readonly event: string;
-  readonly text: string;
-  readonly flag: Flag | null;
-  readonly note: string;
-  readonly why: string;
 }
 export interface RoundAsked {
   readonly job: string;
@@ -35,16 +28,6 @@ export interface RoundAsked {
   readonly reader: string;
 }
 
-const readingOf = (
-  { station, direction }: Place,
-  rest: Omit<ReadingBody, 'act' | 'station' | 'direction'>,
-): ReadingBody => ({
-  act: 'reading',
-  station,
-  direction,
-  ...rest,
-});
-
 /** The measuring of one part: the server's page, this device's own readings over it, and the number that is being typed. */
 export class RoundWork {
   page = $state.raw<RoundReply | null>(null);
@@ -52,6 +35,8 @@ export class RoundWork {
   last = $state.raw<Done | null>(null);
   /** Places to come back to, by key. */
   passed = $state.raw<ReadonlySet<string>>(new Set());
+  /** Places whose reading stands; remembered on this device. */
+  stood = $state.raw<ReadonlySet<string>>(new Set());
   readonly typing: Typing;
   readonly meaning = new Meaning();
   readonly own: OwnReadings;
@@ -62,6 +47,7 @@ export class RoundWork {
     const { job, part } = asks();
     this.typing = new Typing(job, part);
     this.own = new OwnReadings(job, part);
+    this.stood = new Set((remembered(`stood.${job}.${part}`) ?? '').split(' ').filter((each) => each !== ''));
   }
 
   readonly places = $derived.by((): Place[] =>
@@ -70,7 +56,7 @@ export class RoundWork {
   /** The place that is lit; null: all are read. */
   readonly place = $derived.by((): Place | null => {
     const chosen = this.places.find((each) => each.key === (this.questions.now?.place ?? this.typing.at));
-    return chosen ?? nextPlace(this.places, this.passed);
+    return chosen ?? nextPlace(this.places, this.passed, this.stood);
   });
   readonly done = $derived(readPlaces(this.places));
   readonly sided = $derived(this.page?.gauge?.sided ?? false);
@@ -152,6 +138,18 @@ export class RoundWork {
     return id;
   }
 
+  /** With no argument: nothing more is asked about the place that is lit. */
+  stands(): void {
+    const { job, part } = this.asks();
+    if (this.questions.now !== null) this.stood = new Set([...this.stood, this.questions.now.place]);
+    remember(`stood.${job}.${part}`, [...this.stood].join(' '));
+    this.goOn();
+  }
+  goOn(): void {
+    this.questions.drop();
+    this.typing.aim(null);
+  }
+
   /** The last act, by a superseding event. */
   async takeBack(): Promise<void> {
     const { last } = this;
@@ -161,30 +159,5 @@ export class RoundWork {
     this.questions.drop();
     this.typing.aim(last.place.key);
     await act(this.asks().job, { act: 'withdraw', event: last.event, why: t('round.why_taken_back') });
-  }
-
-  /** Flag or words for a reading that is stored already: the same text again, which supersedes it. */
-  async setAside({ place, event, text, flag, note, why }: SetAside): Promise<void> {
-    const { page } = this;
-    const { job, part, reader } = this.asks();
-    if (page?.gauge == null || page.setting === null) return;
-    const id = newId();
-    const body = readingOf(place, {
-      part,
-      text,
-      unit: page.gauge.unit,
-      setting: page.setting.id,
-      round: page.round,
-      order: this.own.nextOrder(page, page.setting.id),
-      supersedes: event,
-      why,
-      ...(flag === null ? {} : { flag }),
-      ...(note === '' ? {} : { note }),
-      ...(reader === '' ? {} : { read_by: reader }),
-    });
-    this.own.begin(id, person.who, body);
-    if (this.last?.event === event) this.last = { event: id, place, text };
-    await act(job, body, id);
-    this.own.written(id);
   }
 }
