@@ -48,6 +48,9 @@ describe.each(['sun', 'lamp'] as const)('in the light of the %s', (light) => {
         high: document.documentElement.scrollHeight - innerHeight,
       }));
       expect(outside).toEqual({ wide: 0, high: 0 });
+      const edges = async (what: string): Promise<DOMRect> =>
+        page.locator(what).evaluate((each) => each.getBoundingClientRect().toJSON() as DOMRect);
+      expect((await edges('.understood')).bottom).toBeLessThanOrEqual((await edges('.number')).bottom);
       const keys = await page
         .locator('.keypad button')
         .evaluateAll((all) =>
