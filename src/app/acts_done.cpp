@@ -103,9 +103,9 @@ std::set<std::string> fallen(const RecordedJob& recorded) {
 
 }  // namespace
 
-std::vector<ActDone> acts_done(const RecordedJob& recorded, std::size_t most) {
+std::vector<ActInWords> acts_done(const RecordedJob& recorded, std::size_t most) {
   const std::set<std::string> gone = fallen(recorded);
-  std::vector<ActDone> out;
+  std::vector<ActInWords> out;
   for (std::size_t i = recorded.events.size(); i-- > 0 && out.size() < most;) {
     const EventEnvelope& event = recorded.events[i];
     out.push_back({event.id, event.made_at.empty() ? recorded.accepted[i].accepted_at : event.made_at, event.who, std::visit(InWords(recorded), event.payload),

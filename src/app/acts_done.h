@@ -8,7 +8,7 @@
 namespace fettle {
 
 /// One event of a job in words, for taking it back.
-struct ActDone {
+struct ActInWords {
   std::string event;
   std::string at;     ///< when it was made; where it does not say, when it was accepted
   std::string who;
@@ -17,6 +17,6 @@ struct ActDone {
 };
 
 /// The newest first, `most` at most.
-[[nodiscard]] std::vector<ActDone> acts_done(const RecordedJob& recorded, std::size_t most);
+[[nodiscard]] std::vector<ActInWords> acts_done(const RecordedJob& recorded, std::size_t most);
 
 }  // namespace fettle

@@ -70,7 +70,7 @@ TEST(VerdictRows, ATakenVerdictStaysVisiblyOverruled) {
       EXPECT_FALSE(each.taken);
     }
   }
-  const std::vector<ActDone> acts = acts_done(bench.recorded_job, 2);
+  const std::vector<ActInWords> acts = acts_done(bench.recorded_job, 2);
   ASSERT_EQ(acts.size(), 2U);
   EXPECT_EQ(sentence(acts[1].words, Language::english), "bore 3 taken as within: spare engine");
 }
@@ -90,7 +90,7 @@ TEST(ActsDone, TheNewestFirstAndWhatWasTakenBackStandsNoMore) {
   const std::string last = bench.recorded_job.events.back().id;
   const auto withdrawal = append(bench.store, bench.job(), {EventWithdrawn{last, "wrong bore"}}, bench.doing);
   ASSERT_TRUE(withdrawal.ok());
-  std::vector<ActDone> acts = acts_done(bench.job(), 50);
+  std::vector<ActInWords> acts = acts_done(bench.job(), 50);
   EXPECT_EQ(sentence(acts[0].words, Language::english), "taken back: bore 1, top, pin: 66 acw (wrong bore)");
   EXPECT_TRUE(acts[0].standing);
   EXPECT_EQ(acts[1].event, last);

@@ -71,10 +71,10 @@ EnginePage engine_page(const RecordedJob& recorded, const WholeEngine& whole, co
   return out;
 }
 
-ActsDonePage acts_done_page(const std::vector<ActDone>& acts, Language language) {
+ActsDonePage acts_done_page(const std::vector<ActInWords>& acts, Language language) {
   const PageWords words(language);
   ActsDonePage out;
-  for (const ActDone& each : acts) out.events.push_back({each.event, each.at, each.who, words.title(each.words), each.standing});
+  for (const ActInWords& each : acts) out.events.push_back({each.event, each.at, each.who, words.title(each.words), each.standing});
   return out;
 }
 

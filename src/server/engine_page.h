@@ -10,6 +10,6 @@ namespace fettle {
 /// The whole engine in words.
 [[nodiscard]] EnginePage engine_page(const RecordedJob& recorded, const WholeEngine& whole, const Asking& asking, Language language);
 
-[[nodiscard]] ActsDonePage acts_done_page(const std::vector<ActDone>& acts, Language language);
+[[nodiscard]] ActsDonePage acts_done_page(const std::vector<ActInWords>& acts, Language language);
 
 }  // namespace fettle
