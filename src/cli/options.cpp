@@ -103,7 +103,7 @@ void describe_serve(CLI::App& app, ServeAsked& to) {
   serve->add_option("--key", to.key, "the file with its key");
   serve->add_option("--name", to.names, "a name by which browsers may call this machine; may be given again");
   serve->add_option("--gauge", to.gauges,
-                    "a gauge on a serial port, as 'G2=/dev/ttyUSB0,9600,{value} {unit}': name, port, baud, how its lines look; may be given again");
+                    "a gauge on a serial port, as 'G2=/dev/ttyUSB0,9600,{number} {unit}': name, port, baud, how its lines look; may be given again");
 }
 
 void describe_record(CLI::App& app, Asked& asked) {
