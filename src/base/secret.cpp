@@ -9,6 +9,7 @@
 namespace fettle {
 
 std::string random_secret(std::size_t bytes) {
+  if (bytes == 0) return {};
   FETTLE_ASSERT(sodium_init() >= 0, "libsodium could not start");
   std::vector<unsigned char> drawn(bytes);
   randombytes_buf(drawn.data(), drawn.size());
@@ -19,7 +20,7 @@ std::string random_secret(std::size_t bytes) {
 }
 
 bool same_secret(std::string_view left, std::string_view right) {
-  return left.size() == right.size() && sodium_memcmp(left.data(), right.data(), left.size()) == 0;
+  return left.size() == right.size() && (left.empty() || sodium_memcmp(left.data(), right.data(), left.size()) == 0);
 }
 
 }  // namespace fettle
