@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
 
 /** The system's browser; nothing is downloaded. */
-export async function openBrowser(): Promise<Browser> {
+export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env['FETTLE_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu'],
+    args: ['--no-sandbox', '--disable-gpu', ...more],
   });
 }
 
@@ -50,6 +50,16 @@ export class Hand {
   async key(name: string): Promise<void> {
     this.taps += 1;
     await this.page.getByRole('button', { name, exact: true }).tap();
+  }
+  /** A key among a few, each a key of its own. */
+  async choose(of: string, words: string): Promise<void> {
+    this.taps += 1;
+    await this.page.getByRole('group', { name: of, exact: true }).locator('label').filter({ hasText: words }).last().tap();
+  }
+  /** A key that goes to another page. */
+  async follow(name: string | RegExp): Promise<void> {
+    this.taps += 1;
+    await this.page.getByRole('link', { name }).first().tap();
   }
   async digits(text: string): Promise<void> {
     for (const digit of text) await this.key(digit);

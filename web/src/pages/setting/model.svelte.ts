@@ -43,7 +43,13 @@ export class SettingModel {
     this.gauges = fetched(() => gaugesFor(this.job, this.what));
     this.engine = fetched(() => engine(this.job));
     this.screens = new Fetched(() =>
-      settingUp(this.job, { gauge: this.gaugeId, for: this.what, master: this.masterId, size: this.size }),
+      settingUp(this.job, {
+        gauge: this.gaugeId,
+        for: this.what,
+        master: this.masterId,
+        size: this.size,
+        set: this.lockedAt,
+      }),
     );
     this.#remember();
   }
@@ -68,6 +74,10 @@ export class SettingModel {
   }
   get size(): string | null {
     return this.query['size'] ?? null;
+  }
+  /** What the micrometer was really locked at: proof and pointers hang on it. */
+  get lockedAt(): string | null {
+    return this.draft.set === '' || this.draft.lockedOn !== '' ? null : this.draft.set;
   }
   get step(): Step | 'add' {
     const asked = this.query['step'] ?? 'gauge';
