@@ -1,6 +1,7 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import { palettePng } from './palette';
 
 /** The system's browser; nothing is downloaded. */
 export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
@@ -54,7 +55,12 @@ export class Hand {
   /** A key among a few, each a key of its own. */
   async choose(of: string, words: string): Promise<void> {
     this.taps += 1;
-    await this.page.getByRole('group', { name: of, exact: true }).locator('label').filter({ hasText: words }).last().tap();
+    await this.page
+      .getByRole('group', { name: of, exact: true })
+      .locator('label')
+      .filter({ hasText: words })
+      .last()
+      .tap();
   }
   /** A key that goes to another page. */
   async follow(name: string | RegExp): Promise<void> {
@@ -95,4 +101,12 @@ export async function picture(page: Page, name: string): Promise<void> {
   if (folder === undefined) return;
   mkdirSync(folder, { recursive: true });
   await page.screenshot({ path: join(folder, `${name}.png`) });
+}
+
+/** Pictures of docs/PAGE.md; RECORD=1 writes them anew. Look at them before you keep them. */
+export async function documented(page: Page, name: string): Promise<void> {
+  const tree = process.env['FETTLE_SOURCE_DIR'];
+  if (process.env['RECORD'] !== '1' || tree === undefined) return;
+  mkdirSync(join(tree, 'docs/pictures'), { recursive: true });
+  writeFileSync(join(tree, 'docs/pictures', `${name}.png`), palettePng(await page.screenshot()));
 }
