@@ -196,8 +196,10 @@ class RoundPlanner {
   void closing(RoundPlan& out) const {
     if (!out.setting || out.next) return;
     const Setting& setting = out.setting->setting->value;
-    if (setting.master && !out.closed) out.zero_wanted = every_part_read();
-    out.temperatures_wanted = !setting.part_temperature || (setting.master && !setting.master_temperature);
+    // Not between two parts: one zero and one pair of temperatures serve all that is read under the setting.
+    const bool over = out.closed || every_part_read();
+    out.zero_wanted = setting.master && !out.closed && over;
+    out.temperatures_wanted = over && (!setting.part_temperature || (setting.master && !setting.master_temperature));
   }
 
   /// Of this kind: one setting serves all of them.

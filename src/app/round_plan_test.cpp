@@ -169,6 +169,9 @@ TEST(RoundPlan, ARoundIsOpenUntilItsClosingZero) {
   Planned all({linnet_bores(4)});
   EXPECT_TRUE(all.plan("bore-3").zero_wanted);
   EXPECT_FALSE(all.plan("bore-3").temperatures_wanted);
+  LinnetTold between{linnet_bores(3)};
+  between.temperatures = false;
+  EXPECT_FALSE(Planned(between).plan("bore-3").temperatures_wanted) << "nobody is asked for temperatures between two bores";
   LinnetTold cold{linnet_bores(4)};
   cold.temperatures = false;
   EXPECT_TRUE(Planned(cold).plan("bore-3").temperatures_wanted);

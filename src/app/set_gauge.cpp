@@ -8,14 +8,17 @@
 namespace fettle {
 namespace {
 
+bool in_range(const KnownGauge& gauge, Length shown) {
+  return (!gauge.preset->range_from || shown >= *gauge.preset->range_from) && (!gauge.preset->range_to || shown <= *gauge.preset->range_to);
+}
+
 /// The gauge can lend this size: a ring that is marked, a micrometer in whose range it lies.
 bool lends(const KnownGauge& gauge, Length size) {
   if (!gauge.preset->serves_as) return false;
   if (gauge.marked) return true;
   const auto choice = thimble_choice(gauge, size);
   if (!choice) return false;
-  const Length shown = choice->nearest.shown;
-  return (!gauge.preset->range_from || shown >= *gauge.preset->range_from) && (!gauge.preset->range_to || shown <= *gauge.preset->range_to);
+  return in_range(gauge, choice->nearest.shown);
 }
 
 class GaugeSetter {
@@ -31,11 +34,18 @@ class GaugeSetter {
     if (!wanted || !problems_.empty()) return std::move(problems_);
     const Gauge* master = find_master(*wanted);
     if (master == nullptr) return std::move(problems_);
+    const auto set = really_set(*master);
+    if (!problems_.empty()) return std::move(problems_);
     const auto part_id = named_part_ == nullptr ? std::nullopt : std::optional(named_part_->id);
     const bool step_known = part->part.step.kind != StepKind::unknown;
     return set_up({*gauge, *master, *part, part_id, *wanted, new_tolerance(job_, part->part.kind), step_known,
                    step_known ? size_limits(*part) : std::vector<PointerLimit>(), job_.rule, shown(), known_.gauge_presets,
-                   known_.temperature, gauge_expansion(known_)});
+                   known_.temperature, gauge_expansion(known_), set});
+  }
+
+  std::optional<Length> size() {
+    const std::optional<PartOnBench> part = find_part();
+    return part ? wanted_size(*part) : std::nullopt;
   }
 
  private:
@@ -91,17 +101,29 @@ class GaugeSetter {
                                   word("touches", "feature." + std::string(feature_name(*found->preset->touches)))});
   }
 
+  std::optional<Length> typed_size(const std::string& text) {
+    std::optional<DecimalMark> mark;
+    std::optional<TradeWords> words;
+    if (job_.opened) mark = job_.opened->value.decimal_mark;
+    if (job_.opened) words = job_.opened->value.trade_words;
+    const auto typed = take(read_quantity(text, {std::nullopt, Dimension::length, mark, words, false, std::nullopt}, {}), problems_);
+    const auto size = exact_length(typed);
+    if (typed && (!size || size->counts() <= 0)) add("app.set_size_positive", {verbatim("text", text)});
+    return size && size->counts() > 0 ? size : std::nullopt;
+  }
+
+  /// A ring is as it is marked, whatever is typed.
+  std::optional<Length> really_set(const Gauge& gauge) {
+    const auto master = known(gauge);
+    if (!asked_.set || !master || master->marked) return std::nullopt;
+    const auto set = typed_size(*asked_.set);
+    if (!set || in_range(*master, *set)) return set;
+    add("app.set_master_unfit", {verbatim("master", gauge.id), length_argument("size", set->ratio(), shown(), fine_decimals(shown()))});
+    return std::nullopt;
+  }
+
   std::optional<Length> wanted_size(const PartOnBench& part) {
-    if (asked_.size) {
-      std::optional<DecimalMark> mark;
-      std::optional<TradeWords> words;
-      if (job_.opened) mark = job_.opened->value.decimal_mark;
-      if (job_.opened) words = job_.opened->value.trade_words;
-      const auto typed = take(read_quantity(*asked_.size, {std::nullopt, Dimension::length, mark, words, false, std::nullopt}, {}), problems_);
-      const auto size = exact_length(typed);
-      if (typed && (!size || size->counts() <= 0)) add("app.set_size_positive", {verbatim("text", *asked_.size)});
-      return size && size->counts() > 0 ? size : std::nullopt;
-    }
+    if (asked_.size) return typed_size(*asked_.size);
     if (part.part.step.kind == StepKind::unknown) {
       add("app.set_step_unknown", {verbatim("part", part.part.id)});
       return std::nullopt;
@@ -177,6 +199,8 @@ std::vector<const Gauge*> masters_for(const Job& job, const std::optional<Length
   }
   return out;
 }
+
+std::optional<Length> size_to_set(const Job& job, const SetGaugeAsked& asked) { return GaugeSetter(job, asked).size(); }
 
 Result<SettingUp> set_gauge(const Job& job, const SetGaugeAsked& asked) { return GaugeSetter(job, asked).run(); }
 

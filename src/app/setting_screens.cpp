@@ -70,9 +70,15 @@ Result<SettingScreens> setting_screens(const RecordedJob& recorded, const SetGau
   if (!up.ok() && std::any_of(up.problems().begin(), up.problems().end(), leaves_nothing)) return up.problems();
   SettingScreens out{gauge_named(job, asked.gauge), asked.what_for, unused_setting(recorded, asked.gauge), part_asked(job, asked.what_for), {}, {}, nullptr, {}, {}, {}, {}, nullptr};
   out.pressed_in = out.gauge->pressed_in;
+  out.wanted = size_to_set(job, asked);
+  if (!up.ok() && asked.set) {
+    // While it is still being typed, the screens stay as they are without it.
+    out.problems = up.problems();
+    up = set_gauge(job, {asked.gauge, asked.what_for, asked.size, asked.master});
+    if (!up.ok()) out.problems.clear();
+  }
   if (up.ok()) {
     out.up = std::move(up).value();
-    out.wanted = out.up->wanted;
     out.master = gauge_named(job, out.up->master);
     if (!out.up->assembled) out.problems.push_back({"app.set_no_kit", {}, {verbatim("gauge", asked.gauge)}});
     const auto master = known(*out.master);

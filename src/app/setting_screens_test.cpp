@@ -12,9 +12,9 @@ namespace {
 struct Screens : LinnetOnBench {
   using LinnetOnBench::LinnetOnBench;
   RecordedJob recorded_job = job();
-  [[nodiscard]] SettingScreens ask(const std::string& what_for, std::optional<std::string> size = {}, std::optional<std::string> master = {}) {
+  [[nodiscard]] SettingScreens ask(const std::string& what_for, std::optional<std::string> size = {}, std::optional<std::string> master = {}, std::optional<std::string> set = {}) {
     recorded_job = job();
-    const auto out = setting_screens(recorded_job, {"bg", what_for, std::move(size), std::move(master)});
+    const auto out = setting_screens(recorded_job, {"bg", what_for, std::move(size), std::move(master), std::move(set)});
     FETTLE_ASSERT(out.ok(), out.ok() ? "" : out.problems().front().code);
     return out.value();
   }
@@ -38,6 +38,37 @@ TEST(SettingScreens, TheMastersOwnZeroIsAllowedFor) {
   EXPECT_EQ(screens.master->id, "mic");
   EXPECT_THAT(codes(screens.problems), ::testing::ElementsAre("app.set_no_kit")) << "its rods were never entered";
   EXPECT_EQ(screens.last->value.id, "bg-1");
+}
+
+TEST(SettingScreens, WhatTheMicrometerWasReallyLockedAtCounts) {
+  Screens bench(LinnetTold{});
+  const SettingScreens screens = bench.ask("cylinder-bore", {}, {}, "3.0709 in");
+  ASSERT_TRUE(screens.up);
+  // By hand: it shows 0.0001 in too much, so it is 3.0708 in = 77.99832 mm, and 78.100 lies 101.68 divisions off (99.14 from the 3.0710 that was advised).
+  EXPECT_EQ(in_unit(screens.up->really_set.ratio(), UnitId::millimetre, 4), "77.9983");
+  const auto service = std::find_if(screens.up->pointers.begin(), screens.up->pointers.end(), [](const LimitPointer& each) { return each.limit == "service"; });
+  ASSERT_NE(service, screens.up->pointers.end());
+  EXPECT_EQ(service->at_limit.divisions.decimal(2), "101.68");
+  EXPECT_EQ(screens.up->thimble->nearest.digits, "3.0710") << "the advice stays";
+  EXPECT_EQ(screens.up->proof->from.digits, "3.0709");
+}
+
+TEST(SettingScreens, WhatItCannotBeLockedAtIsSaidBesideTheScreens) {
+  Screens bench(LinnetTold{});
+  for (const auto& [set, code] : {std::pair("2.0709 in", "app.set_master_unfit"), std::pair("0 in", "app.set_size_positive")}) {
+    const SettingScreens screens = bench.ask("cylinder-bore", {}, {}, set);
+    ASSERT_TRUE(screens.up) << set;
+    EXPECT_FALSE(screens.up->locked);
+    EXPECT_THAT(codes(screens.problems), ::testing::ElementsAre(code, "app.set_no_kit"));
+  }
+}
+
+TEST(SettingScreens, TheSizeIsKnownWhereNoMasterCanLendIt) {
+  Screens bench(LinnetTold{});
+  const SettingScreens screens = bench.ask("cylinder-bore", {}, "bg");
+  EXPECT_FALSE(screens.up);
+  ASSERT_TRUE(screens.wanted);
+  EXPECT_EQ(in_unit(screens.wanted->ratio(), UnitId::millimetre, 3), "78.000");
 }
 
 TEST(SettingScreens, AnIdIsNeverUsedAgain) {

@@ -90,6 +90,7 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
   }
   std::stable_sort(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return strip_place(a) < strip_place(b); });
   std::vector<Message> out;
+  std::vector<Message> untouched;
   for (const VerdictWord word : {VerdictWord::within, VerdictWord::beyond, VerdictWord::too_close, VerdictWord::not_judged}) {
     for (const std::string& kind : kinds) {
       std::vector<const Part*> parts;
@@ -104,9 +105,16 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
         }
       }
       if (parts.empty()) continue;
+      // A sentence that is said aloud does not count up thirteen parts of which nothing is known.
+      const auto of_kind = std::count_if(judged.parts.begin(), judged.parts.end(), [&](const PartOnBench& each) { return each.part.kind == kind; });
+      if (word == VerdictWord::not_judged && parts.size() > 1 && static_cast<std::int64_t>(parts.size()) == of_kind) {
+        untouched.push_back(group_message(kind));
+        continue;
+      }
       out.push_back({"spoken." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}});
     }
   }
+  if (!untouched.empty()) out.push_back({"spoken.groups-not-judged", {list("groups", std::move(untouched))}});
   if (out.empty()) out.push_back({"spoken.nothing", {}});
   return out;
 }

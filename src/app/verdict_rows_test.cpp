@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "app/acts_done.h"
+#include "app/bench.h"
 #include "app/linnet_on_bench.h"
 #include "text/sentence.h"
 
@@ -47,6 +48,20 @@ TEST(VerdictRows, TheWorstStandsFirst) {
   EXPECT_TRUE(rows.not_judged.empty());
   EXPECT_EQ(spoken(bench.judged, Language::english), "bores 1, 2 and 4 may go back; bore 3 is beyond");
   EXPECT_EQ(spoken(bench.judged, Language::german), "Bohrungen 1, 2 und 4 dürfen wieder hinein; Bohrung 3 ist außerhalb");
+}
+
+TEST(VerdictRows, AKindOfWhichNothingIsKnownIsNamedAsOne) {
+  Rows bench(four_bores());
+  for (const char* each : {"1", "2"}) {
+    const Part piston{std::string("piston-") + each, "piston", each, {}, {StepKind::standard, {}, ""}, Condition::worn};
+    bench.judged.parts.push_back(on_bench(bench.recorded_job.job, piston, catalogue()));
+    PartState state = bench.judged.judgement.states.front();
+    state.part = piston.id;
+    state.word = StateWord::not_judged;
+    bench.judged.judgement.states.push_back(state);
+  }
+  EXPECT_EQ(spoken(bench.judged, Language::english), "bores 1, 2 and 4 may go back; bore 3 is beyond; not judged yet: Pistons");
+  EXPECT_EQ(spoken(bench.judged, Language::german), "Bohrungen 1, 2 und 4 dürfen wieder hinein; Bohrung 3 ist außerhalb; noch nicht beurteilt: Kolben");
 }
 
 TEST(VerdictRows, ATakenVerdictStaysVisiblyOverruled) {

@@ -144,8 +144,8 @@ TEST(Pictures, TheTextHoldsTheFigures) {
   const std::vector<SamplePicture> english = sample_pictures(Language::english);
   const std::vector<SamplePicture> german = sample_pictures(Language::german);
   EXPECT_EQ(sample(english, "bore-lit-5-section").description,
-            "Places from first to last: top (12 mm), middle (50 mm), bottom (95 mm), foot (118 mm). Directions: thrust, pin. Nearest "
-            "to you as you stand: exhaust. Here now: bottom, pin.");
+            "Places from first to last: top (12 mm), middle (50 mm), bottom (95 mm), foot (118 mm). Directions: thrust, pin. Seen as you "
+            "stand at the thrust side (exhaust); that side is nearest. Here now: bottom, pin.");
   EXPECT_TRUE(says(sample(english, "dial").description, "The needle stands at 71 ↺. service limit 78.100: at the limit 88 ↺; with guard band 83 ↺"));
   EXPECT_TRUE(says(sample(german, "dial-coarse").description, "Der Zeiger steht auf 1 Umdrehung + 12 ↻."));
   EXPECT_EQ(sample(english, "rods").description,

@@ -31,7 +31,7 @@ struct PartToDraw {
 
 /// The part from its end, near side at the bottom: 148 x 120. Groups as in the section, without areas for taps, which would not tell the
 /// height; when lit, the gauge lies across in the place's direction. 0° lies towards the person (of a piston: to the side), others
-/// clockwise. With `thrust_side`: "nearest to you: exhaust side". Kept by PlanPicture.*.
+/// clockwise. With `thrust_side`: "your side: exhaust side". Kept by PlanPicture.*.
 [[nodiscard]] Drawing plan_picture(const PartToDraw& part, Language language);
 
 }  // namespace fettle

@@ -80,11 +80,11 @@ class SettingSpeaker {
 
   [[nodiscard]] SettingPage::SetTo set_to() const {
     const SettingUp& up = *from_.up;
-    const Length off = up.really_set - up.wanted;
+    const Length off = up.thimble ? up.thimble->nearest.off : up.really_set - up.wanted;
     const auto apart = tolerance(off);
     if (!up.thimble) {
       const std::string digits = words_.number(shop_length(up.really_set.ratio(), unit_));
-      return {digits, symbol(unit_), words_.say(Message{"setting_page.marked", {verbatim("master", up.master), length("really", up.really_set.ratio()), length("wanted", up.wanted.ratio()), verbatim("off", *apart)}}), "", apart};
+      return {digits, symbol(unit_), words_.say(Message{"setting_page.marked", {verbatim("master", up.master), length("really", up.really_set.ratio()), length("wanted", up.wanted.ratio()), verbatim("off", *apart)}}), "", apart, std::nullopt};
     }
     const ThimblePlace& place = up.thimble->nearest;
     const auto digits = static_cast<int>(place.digits.size() - std::min(place.digits.size(), place.digits.find('.') + 1));
@@ -94,7 +94,15 @@ class SettingSpeaker {
                                                                   word("way", from_.zero_error->counts() > 0 ? "setting_page.too_much" : "setting_page.too_little")}});
     }
     said += " " + words_.say(Message{"setting_page.set", {thimble("digits", place), verbatim("off", *apart)}});
-    return {words_.number(place.digits), symbol(place.unit), said, thimble_drawn(place), apart};
+    return {words_.number(place.digits), symbol(place.unit), said, thimble_drawn(place), apart, really()};
+  }
+
+  /// What the master is where it was really locked.
+  [[nodiscard]] std::optional<std::string> really() const {
+    const SettingUp& up = *from_.up;
+    if (!up.locked) return std::nullopt;
+    return words_.say(Message{"setting_page.really", {verbatim("master", up.master), thimble("digits", *up.locked), length_argument("really", up.really_set.ratio(), unit_, fine_decimals(unit_)),
+                                                      verbatim("off", *tolerance(up.locked->off))}});
   }
 
   [[nodiscard]] SettingPage::Zeros zeros() const {

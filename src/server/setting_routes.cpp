@@ -38,7 +38,7 @@ HttpResponse gauges(Served& served, const HttpRequest& request) {
 HttpResponse setting_up(Served& served, const HttpRequest& request) {
   const auto recorded = served.jobs.job(request.words.at("job"));
   if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
-  const SetGaugeAsked asked{asked_for(request, "gauge").value_or(""), asked_for(request, "for").value_or(""), asked_for(request, "size"), asked_for(request, "master")};
+  const SetGaugeAsked asked{asked_for(request, "gauge").value_or(""), asked_for(request, "for").value_or(""), asked_for(request, "size"), asked_for(request, "master"), asked_for(request, "set")};
   const auto screens = setting_screens(*recorded.value(), asked);
   if (!screens.ok()) return page_refusal(screens.problems(), request.language);
   return answered(setting_page_json(setting_page(*recorded.value(), screens.value(), request.language)));
@@ -50,7 +50,7 @@ HttpResponse proof(Served& served, const HttpRequest& request) {
   const auto body = read_proof_body(request.body);
   if (!body.ok()) return refused(400, body.problems(), request.language);
   const ProofBody& from = body.value();
-  const auto found = prove_setting(recorded.value()->job, {{from.gauge, from.what_for, from.size, from.master}, from.shows, from.side});
+  const auto found = prove_setting(recorded.value()->job, {{from.gauge, from.what_for, from.size, from.master, from.set}, from.shows, from.side});
   if (!found.ok()) return page_refusal(found.problems(), request.language);
   return answered(proof_json(std::string(proof_outcome_name(found.value().outcome)), proof_sentence(found.value(), shown_unit(recorded.value()->job), request.language)));
 }

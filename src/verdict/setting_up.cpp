@@ -34,7 +34,8 @@ class SetUp {
     out_.rule = input_.rule;
     out_.division = *gauge_.division;
     out_.thimble = thimble_choice(master_, input_.wanted);
-    out_.really_set = out_.thimble ? out_.thimble->nearest.really_set : *master_.marked;
+    if (out_.thimble && input_.set) out_.locked = thimble_place(master_, input_.set->ratio() / master_.division->ratio(), input_.wanted);
+    out_.really_set = out_.thimble ? stands().really_set : *master_.marked;
     put_together();
     if (problems_.empty() && gauge_.pressed_in) {
       prove();
@@ -58,11 +59,14 @@ class SetUp {
                                  length_argument("wanted", out_.wanted.ratio(), input_.shown, fine_decimals(input_.shown))}});
   }
 
+  /// Where the thimble stands.
+  [[nodiscard]] const ThimblePlace& stands() const { return out_.locked ? *out_.locked : out_.thimble->nearest; }
+
   [[nodiscard]] Length pressed_in_master() const { return out_.assembled->best.reach - out_.really_set; }
 
   void prove() {
     if (!out_.thimble) return;
-    ProofInput input{gauge_, master_, out_.thimble->nearest, std::nullopt, std::nullopt};
+    ProofInput input{gauge_, master_, stands(), std::nullopt, std::nullopt};
     if (out_.assembled) {
       input.may_come_out = pressed_in_master() - gauge_.kit->least_pressed;
       input.may_go_in = gauge_.kit->travel - pressed_in_master();
@@ -73,7 +77,7 @@ class SetUp {
   /// One reading at zero on the part, through the same stage as every reading.
   void weigh_one_reading() {
     Setting setting{kHere, gauge_.id, master_.id, {}, {}, {}, {}, {}, {}, {}};
-    if (out_.thimble) setting.set = exactly(out_.thimble->nearest.shown.ratio() / Ratio(Length::kCountsPerMillimetre), UnitId::millimetre);
+    if (out_.thimble) setting.set = exactly(stands().shown.ratio() / Ratio(Length::kCountsPerMillimetre), UnitId::millimetre);
     const Layout& layout = input_.part.layout;
     const Reading reading{input_.part.part.id, layout.stations.front().id, layout.directions.front().id, exactly(Ratio(), UnitId::division),
                           kHere, "", {}, {}, {}, ReadingFlag::none, "", {}};

@@ -39,6 +39,7 @@ struct SettingUp {
   Length wanted;
   std::optional<Assembled> assembled;   ///< nothing: the gauge's kit is not known
   std::optional<ThimbleChoice> thimble; ///< nothing: a ring or blocks
+  std::optional<ThimblePlace> locked;   ///< where it was really locked, where that was said; all below is reckoned from it
   Length really_set;                    ///< the master's size
   std::optional<Ratio> tolerance;       ///< of new parts, counts
   Length division;
@@ -70,6 +71,7 @@ struct SettingUpInput {
   const std::vector<GaugePreset>& presets;
   ErrorComponent temperature;
   Ratio gauge_expansion_per_celsius;
+  std::optional<Length> set = {};      ///< what a micrometer was really set to; nothing: to the nearest line
 };
 
 /// How to set a gauge: rod and washers, what the master is set to, the proof of the needle, the limit pointers. The guard is that of one

@@ -27,7 +27,7 @@ Json rods_of_page(const SettingPage::Rods& rods) { return {{"sentence", rods.sen
 
 Json set_to_of_page(const SettingPage::SetTo& set_to) {
   return {{"digits", set_to.digits}, {"unit", set_to.unit}, {"sentence", set_to.sentence}, {"picture", set_to.picture},
-          {"tolerance", json::or_null(set_to.tolerance)}};
+          {"tolerance", json::or_null(set_to.tolerance)}, {"really", json::or_null(set_to.really)}};
 }
 
 }  // namespace
@@ -69,6 +69,7 @@ Result<ProofBody> read_proof_body(const std::string& body) {
   reader("for", out.what_for);
   reader("master", out.master);
   reader("size", out.size);
+  reader("set", out.set);
   reader("shows", out.shows);
   reader("side", out.side);
   reader.finish();

@@ -60,6 +60,7 @@ struct SettingPage {
     std::string sentence;
     std::string picture;
     std::optional<std::string> tolerance;
+    std::optional<std::string> really;  ///< what the master is where it was really locked
   };
   struct Zeros {
     int times;
@@ -106,6 +107,7 @@ struct ProofBody {
   std::string what_for;
   std::optional<std::string> master;
   std::optional<std::string> size;
+  std::optional<std::string> set;
   std::string shows;
   std::optional<NeedleSide> side;
 };

@@ -1,12 +1,13 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import { palettePng } from './palette';
 
 /** The system's browser; nothing is downloaded. */
-export async function openBrowser(): Promise<Browser> {
+export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env['FETTLE_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu'],
+    args: ['--no-sandbox', '--disable-gpu', ...more],
   });
 }
 
@@ -51,6 +52,21 @@ export class Hand {
     this.taps += 1;
     await this.page.getByRole('button', { name, exact: true }).tap();
   }
+  /** A key among a few, each a key of its own. */
+  async choose(of: string, words: string): Promise<void> {
+    this.taps += 1;
+    await this.page
+      .getByRole('group', { name: of, exact: true })
+      .locator('label')
+      .filter({ hasText: words })
+      .last()
+      .tap();
+  }
+  /** A key that goes to another page. */
+  async follow(name: string | RegExp): Promise<void> {
+    this.taps += 1;
+    await this.page.getByRole('link', { name }).first().tap();
+  }
   async digits(text: string): Promise<void> {
     for (const digit of text) await this.key(digit);
   }
@@ -85,4 +101,12 @@ export async function picture(page: Page, name: string): Promise<void> {
   if (folder === undefined) return;
   mkdirSync(folder, { recursive: true });
   await page.screenshot({ path: join(folder, `${name}.png`) });
+}
+
+/** Pictures of docs/PAGE.md; RECORD=1 writes them anew. Look at them before you keep them. */
+export async function documented(page: Page, name: string): Promise<void> {
+  const tree = process.env['FETTLE_SOURCE_DIR'];
+  if (process.env['RECORD'] !== '1' || tree === undefined) return;
+  mkdirSync(join(tree, 'docs/pictures'), { recursive: true });
+  writeFileSync(join(tree, 'docs/pictures', `${name}.png`), palettePng(await page.screenshot()));
 }

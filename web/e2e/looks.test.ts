@@ -43,6 +43,17 @@ describe.each(['sun', 'lamp'] as const)('in the light of the %s', (light) => {
       await picture(page, name('typing'));
       expect(await faultsByAxe(page)).toEqual([]);
 
+      const said = await page.locator('.number').evaluate((field) => {
+        const below = field.querySelector('.understood')?.getBoundingClientRect();
+        const whole = field.getBoundingClientRect();
+        return below === undefined
+          ? 'nothing'
+          : below.top >= whole.top && below.bottom <= whole.bottom
+            ? 'seen'
+            : 'cut off';
+      });
+      expect(said, 'what was understood').toBe('seen');
+
       const outside = await page.evaluate(() => ({
         wide: document.documentElement.scrollWidth - innerWidth,
         high: document.documentElement.scrollHeight - innerHeight,

@@ -6,7 +6,7 @@ export const gaugesFor = (job: string, partOrKind: string): Answer<Replies['gaug
 
 export const settingUp = (
   job: string,
-  wanted: { gauge: string; for: string; master?: string | null; size?: string | null },
+  wanted: { gauge: string; for: string; master?: string | null; size?: string | null; set?: string | null },
 ): Answer<Replies['setting-page']> => get('setting-page', path`/api/jobs/${job}/setting-up` + asked(wanted));
 
 export interface Proof {
@@ -14,6 +14,7 @@ export interface Proof {
   readonly for: string;
   readonly master?: string;
   readonly size?: string;
+  readonly set?: string;
   readonly shows: string;
   readonly side: 'clockwise' | 'anticlockwise';
 }

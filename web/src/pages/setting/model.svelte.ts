@@ -3,28 +3,17 @@ import { engine } from '../../api/jobs';
 import type { ActBody } from '../../api/acts';
 import type { Replies } from '../../generated/wire';
 import { asTyped, inMarkOfJob, type Side } from '../../lib/decimal';
-import type { NeedlePlace } from '../../lib/needle';
 import type { Query } from '../../lib/routes';
 import { newId } from '../../lib/ids';
 import { fetched, Fetched } from '../../state/fetched.svelte';
 import { remember, remembered } from '../../state/remembered';
 import { go, keepInAddress } from '../../state/route.svelte';
 import { tell, type Told } from '../../state/told.svelte';
+import { empty, type Draft } from './draft';
 
 export const steps = ['gauge', 'rods', 'master', 'zero', 'sense'] as const;
 export type Step = (typeof steps)[number];
 export type Gauge = Replies['gauge-page']['gauges'][number];
-
-const empty = {
-  set: '',
-  unit: '',
-  zeros: [] as readonly NeedlePlace[],
-  part: '',
-  master: '',
-  lockedOn: '',
-  same: false,
-};
-type Draft = typeof empty;
 
 /** One gauge on its way to be set: where one is stands in the address, what was typed on this device. */
 export class SettingModel {
@@ -43,7 +32,13 @@ export class SettingModel {
     this.gauges = fetched(() => gaugesFor(this.job, this.what));
     this.engine = fetched(() => engine(this.job));
     this.screens = new Fetched(() =>
-      settingUp(this.job, { gauge: this.gaugeId, for: this.what, master: this.masterId, size: this.size }),
+      settingUp(this.job, {
+        gauge: this.gaugeId,
+        for: this.what,
+        master: this.masterId,
+        size: this.size,
+        set: this.lockedAt,
+      }),
     );
     this.#remember();
   }
@@ -68,6 +63,10 @@ export class SettingModel {
   }
   get size(): string | null {
     return this.query['size'] ?? null;
+  }
+  /** What the micrometer was really locked at: proof and pointers hang on it. */
+  get lockedAt(): string | null {
+    return this.draft.set === '' || this.draft.lockedOn !== '' ? null : this.draft.set;
   }
   get step(): Step | 'add' {
     const asked = this.query['step'] ?? 'gauge';

@@ -79,6 +79,8 @@ export class RoundWork {
       this.show(answer.value);
       this.trouble = null;
       await keepPage(seen, answer.value);
+      // Not before: a reload with the server away would find neither the page that shows them nor the readings.
+      this.own.shown(answer.value);
       return;
     }
     this.trouble = answer.error;
@@ -90,7 +92,6 @@ export class RoundWork {
   private show(page: RoundReply): void {
     const first = this.page === null;
     this.page = page;
-    this.own.shown(page);
     if (first && !this.typing.known) this.typing.side = lastSide(page) ?? 'anticlockwise';
   }
 
