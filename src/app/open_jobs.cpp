@@ -108,7 +108,7 @@ Result<std::shared_ptr<const JudgedJob>> OpenJobs::judged(const std::string& id)
   auto out = std::make_shared<const JudgedJob>(std::move(judged).value());
   const std::lock_guard lock(job->mutex);
   if (job->shown == of) job->judged = out;
-  return std::shared_ptr<const JudgedJob>(std::move(out));
+  return out;
 }
 
 Result<std::vector<Accepted>> OpenJobs::append(const std::string& id, const Work& work) {
