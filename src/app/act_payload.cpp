@@ -7,6 +7,7 @@
 #include "app/reason.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
+#include "gauging/known_setting.h"
 #include "limits/limit.h"
 
 namespace fettle {
@@ -45,7 +46,12 @@ class ReadAct {
     return text ? take(read_quantity(*text, context, {}), problems_) : std::nullopt;
   }
   std::optional<TypedQuantity> length(const std::optional<std::string>& text) { return quantity(text, typing_in(job_, Dimension::length)); }
-  std::optional<TypedQuantity> warmth(const std::optional<std::string>& text) { return quantity(text, typing_in(job_, Dimension::temperature)); }
+  std::optional<TypedQuantity> warmth(const std::optional<std::string>& text) {
+    auto typed = quantity(text, typing_in(job_, Dimension::temperature));
+    // Under it no reading could be judged, and none be taken.
+    if (typed && !is_of_a_workshop(typed->quantity.in_base())) add("gauging.temperature_impossible", {decimal("temperature", typed->quantity.in_base().decimal(1), "°C")});
+    return typed;
+  }
 
   void need_id(const char* what, const std::string& id) {
     if (id.empty() || id.size() > kLongestWord) add("acts.id_empty", {verbatim("key", what)});

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/part_words.h"
+#include "base/assertion.h"
 #include "base/day.h"
 #include "catalogue/catalogue.h"
 
@@ -23,6 +24,16 @@ const EventEnvelope* last_reading(const RecordedJob& recorded, std::string& at) 
     return &recorded.events[i];
   }
   return nullptr;
+}
+
+/// A fault of ours in one engine must not take the bench from all the others.
+std::shared_ptr<const JudgedJob> judged_or_none(OpenJobs& jobs, const std::string& id) {
+  try {
+    const auto judged = jobs.judged(id);
+    return judged.ok() ? judged.value() : nullptr;
+  } catch (const InternalError&) {
+    return nullptr;
+  }
 }
 
 std::string name_of_job(const Job& job) { return job.opened && !job.opened->value.name.empty() ? job.opened->value.name : job.id; }
@@ -77,8 +88,7 @@ BenchList bench_list(Store& store, OpenJobs& jobs, const Asking& asking) {
       engines.emplace_back("", EngineOnBench{id, id, {{"engine_line.unreadable", {}}}, VerdictWord::not_judged});
       continue;
     }
-    const auto judged = jobs.judged(id);
-    Opened opened{job.value(), judged.ok() ? judged.value() : nullptr, job.value()->accepted.back().accepted_at, {}};
+    Opened opened{job.value(), judged_or_none(jobs, id), job.value()->accepted.back().accepted_at, {}};
     const WholeEngine whole = whole_engine(*opened.recorded, opened.judged.get(), asking);
     if (whole.read_next) opened.read_next = whole.read_next->part->id;
     engines.emplace_back(opened.last_at, EngineOnBench{id, name_of_job(opened.recorded->job), whole.line, whole.word});

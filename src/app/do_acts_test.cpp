@@ -102,6 +102,12 @@ TEST(DoActs, ZeroTemperaturesFindingVerdictAndWithdrawal) {
   EXPECT_EQ(code_of(bench.send(ActBody(ZeroAct{"m-1", "1", last, "0", true}))), "gauging.not_for_direct") << "a micrometer has no needle";
   EXPECT_EQ(code_of(bench.send(ActBody(TemperaturesAct{"bg-1", "19.5 °C", {}}))), "gauging.temperature_half");
   EXPECT_EQ(code_of(bench.send(ActBody(TemperaturesAct{"bg-1", {}, {}}))), "acts.nothing_taken");
+  EXPECT_EQ(code_of(bench.send(ActBody(TemperaturesAct{"bg-1", "-300 °C", "20 °C"}))), "gauging.temperature_impossible") << "nothing could be judged under it";
+  EXPECT_EQ(code_of(bench.send(ActBody(SettingAct{"bg-9", "bg", "mic-in", "78.000 mm", "3.0709 in", {}, "195 °C", "19.5 °C", {}, {}}))), "gauging.temperature_impossible");
+  EXPECT_EQ(code_of(bench.send(ActBody(ZeroAct{"bg-1", "1", last, "11111111 acw", true}))), "gauging.beyond_travel") << "a key that sticks";
+  EXPECT_EQ(code_of(bench.send(ActBody(SettingAct{"bg-9", "bg", "mic-in", "78.000 mm", "3.0709 in", std::vector<std::string>{"0", "11111111 acw"}, {}, {}, {}, {}}))),
+            "gauging.beyond_travel");
+  EXPECT_TRUE(bench.jobs.judged(bench.job).ok());
   EXPECT_TRUE(bench.send(ActBody(TemperaturesAct{"bg-1", "19.5 °C", "19.5 °C"})).kept);
   EXPECT_EQ(bench.now().settings.front().value.part_temperature->text, "19.5 °C");
   EXPECT_EQ(code_of(bench.send(ActBody(FindingAct{"bore-9", "score", FindingWeight::note, {}, {}}))), "job.part_unknown");

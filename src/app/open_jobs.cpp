@@ -11,7 +11,8 @@ struct OpenJobs::Held {
   std::optional<RecordedJob> working;          ///< nobody else sees it
   std::shared_ptr<const RecordedJob> shown;    ///< a copy for those who ask, or null
   std::shared_ptr<const JudgedJob> judged;     ///< of `working`, or null
-  JobMemory memory;
+  std::mutex judging;                          ///< taken before `mutex`, never after it
+  JobMemory memory;                            ///< of whoever judges
 
   void went_on() {
     shown = nullptr;
@@ -28,6 +29,11 @@ struct OpenJobs::Held {
     if (!read.ok()) return read.problems();
     working = std::move(read).value();
     return {};
+  }
+
+  const std::shared_ptr<const RecordedJob>& show() {
+    if (!shown) shown = std::make_shared<const RecordedJob>(*working);
+    return shown;
   }
 
   Result<std::vector<Accepted>> append(Store& store, const std::string& id, const Work& work) {
@@ -50,7 +56,7 @@ struct OpenJobs::Held {
   }
 };
 
-OpenJobs::OpenJobs(Store& store) : store_(store) {}
+OpenJobs::OpenJobs(Store& store, Judge judge) : store_(store), judge_(std::move(judge)) {}
 OpenJobs::~OpenJobs() = default;
 
 std::shared_ptr<OpenJobs::Held> OpenJobs::held(const std::string& id) {
@@ -60,31 +66,57 @@ std::shared_ptr<OpenJobs::Held> OpenJobs::held(const std::string& id) {
   return job;
 }
 
+void OpenJobs::forget(const std::string& id, const Problems& problems) {
+  if (problems.front().code != "record.no_such_job") return;
+  const std::lock_guard lock(mutex_);
+  jobs_.erase(id);
+}
+
+std::size_t OpenJobs::count() {
+  const std::lock_guard lock(mutex_);
+  return jobs_.size();
+}
+
 Result<std::shared_ptr<const RecordedJob>> OpenJobs::job(const std::string& id) {
   const auto job = held(id);
   const std::lock_guard lock(job->mutex);
-  if (Problems problems = job->refresh(store_, id); !problems.empty()) return problems;
-  if (!job->shown) job->shown = std::make_shared<const RecordedJob>(*job->working);
-  return job->shown;
+  if (Problems problems = job->refresh(store_, id); !problems.empty()) {
+    forget(id, problems);
+    return problems;
+  }
+  return job->show();
 }
 
 Result<std::shared_ptr<const JudgedJob>> OpenJobs::judged(const std::string& id) {
   const auto job = held(id);
-  const std::lock_guard lock(job->mutex);
-  if (Problems problems = job->refresh(store_, id); !problems.empty()) return problems;
-  if (job->judged) return job->judged;
+  const std::lock_guard alone(job->judging);
+  std::shared_ptr<const RecordedJob> of;
+  {
+    const std::lock_guard lock(job->mutex);
+    if (Problems problems = job->refresh(store_, id); !problems.empty()) {
+      forget(id, problems);
+      return problems;
+    }
+    if (job->judged) return job->judged;
+    of = job->show();
+  }
+  // Nobody's reading waits for this: it may take longer than the next one.
   JudgeOptions options{{}, usual_accuracy(), JudgeDetail::side_by_side, nullptr, &job->memory};
   job->memory.next_round();
-  auto judged = judge_job(job->working->job, options);
+  auto judged = judge_(of->job, options);
   if (!judged.ok()) return judged.problems();
-  job->judged = std::make_shared<const JudgedJob>(std::move(judged).value());
-  return job->judged;
+  auto out = std::make_shared<const JudgedJob>(std::move(judged).value());
+  const std::lock_guard lock(job->mutex);
+  if (job->shown == of) job->judged = out;
+  return out;
 }
 
 Result<std::vector<Accepted>> OpenJobs::append(const std::string& id, const Work& work) {
   const auto job = held(id);
   const std::lock_guard lock(job->mutex);
-  return while_overtaken([&] { return job->append(store_, id, work); });
+  auto appended = while_overtaken([&] { return job->append(store_, id, work); });
+  if (!appended.ok()) forget(id, appended.problems());
+  return appended;
 }
 
 }  // namespace fettle

@@ -13,16 +13,18 @@
 namespace fettle {
 
 /// Jobs of a record that a long-lived program works on: read once, then only what is new; judged once for each state of the log. Many
-/// threads may ask at once; one job is worked on by one thread at a time, others are not held up by it.
+/// threads may ask at once; one job is worked on by one thread at a time and judged by one, others are not held up by it.
 class OpenJobs {
  public:
-  explicit OpenJobs(Store& store);
+  using Judge = std::function<Result<JudgedJob>(const Job& job, const JudgeOptions& options)>;
+  explicit OpenJobs(Store& store, Judge judge = judge_job);
   ~OpenJobs();
 
   /// As the record holds it now. Problems: those of open_recorded.
   [[nodiscard]] Result<std::shared_ptr<const RecordedJob>> job(const std::string& id);
 
-  /// The same, judged by its own rule; of an unchanged log the same object as before. Problems: those of open_recorded and judge_job.
+  /// The same, judged by its own rule; of an unchanged log the same object as before. What is put to the job meanwhile does not wait for
+  /// it, and is not in it. Problems: those of open_recorded and judge_job.
   [[nodiscard]] Result<std::shared_ptr<const JudgedJob>> judged(const std::string& id);
 
   /// Lets `work` put events to the job, as the record holds it now, and appends what it took on; when this returns they are durable. Done
@@ -31,11 +33,17 @@ class OpenJobs {
   using Work = std::function<void(JobAtWork&)>;
   [[nodiscard]] Result<std::vector<Accepted>> append(const std::string& id, const Work& work);
 
+  /// How many jobs are kept in memory.
+  [[nodiscard]] std::size_t count();
+
  private:
   struct Held;
   [[nodiscard]] std::shared_ptr<Held> held(const std::string& id);
+  /// A name that no job has leaves nothing behind.
+  void forget(const std::string& id, const Problems& problems);
 
   Store& store_;
+  const Judge judge_;
   std::mutex mutex_;  ///< of the map alone
   std::map<std::string, std::shared_ptr<Held>> jobs_;
 };

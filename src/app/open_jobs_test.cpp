@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <chrono>
+#include <future>
+
 #include "app/acts_on_bench.h"
 
 namespace fettle {
@@ -44,6 +47,41 @@ TEST(OpenJobs, AJudgementIsKeptUntilTheLogGoesOn) {
   EXPECT_EQ(bench.jobs.judged(bench.job).value(), judged);
   EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-1", "top", "thrust", "78 acw"))).kept);
   EXPECT_NE(bench.jobs.judged(bench.job).value(), judged);
+}
+
+TEST(OpenJobs, WhatIsPutToAJobDoesNotWaitForItsJudgement) {
+  ActsOnBench bench;
+  bench.ready();
+  std::future<bool> put;
+  std::size_t judgements = 0;
+  OpenJobs* asked = nullptr;
+  const auto append_a_finding = [&](int number) {
+    const EventEnvelope event{std::string(31, 'b') + std::to_string(number), bench.job, "d", 1, "", "", FindingSeen{{"bore-1", "score", FindingWeight::note, "", {}}}};
+    return asked->append(bench.job, [&](JobAtWork& at_work) { EXPECT_TRUE(at_work.take(event).empty()); }).ok();
+  };
+  OpenJobs jobs(bench.store, [&](const Job& job, const JudgeOptions& options) {
+    if (++judgements == 1) {
+      put = std::async(std::launch::async, append_a_finding, 1);
+      EXPECT_EQ(put.wait_for(std::chrono::seconds(10)), std::future_status::ready) << "in the middle of it";
+    }
+    return judge_job(job, options);
+  });
+  asked = &jobs;
+  const auto judged = jobs.judged(bench.job).value();
+  EXPECT_TRUE(put.get());
+  EXPECT_EQ(judged->job.findings.size(), 0U) << "it came too late for this one";
+  EXPECT_EQ(jobs.judged(bench.job).value()->job.findings.size(), 1U) << "and what was judged meanwhile is not taken for the newest";
+  EXPECT_EQ(judgements, 2U);
+}
+
+TEST(OpenJobs, ANameThatNoJobHasLeavesNothingBehind) {
+  ActsOnBench bench;
+  ASSERT_TRUE(bench.jobs.job(bench.job).ok());
+  const std::size_t before = bench.jobs.count();
+  EXPECT_EQ(refused(bench.jobs.job("no-such-1")), "record.no_such_job");
+  EXPECT_EQ(refused(bench.jobs.judged("no-such-2")), "record.no_such_job");
+  EXPECT_EQ(refused(bench.jobs.append("no-such-3", [](JobAtWork&) {})), "record.no_such_job");
+  EXPECT_EQ(bench.jobs.count(), before);
 }
 
 }  // namespace

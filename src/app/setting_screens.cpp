@@ -58,7 +58,9 @@ Ratio clockwise(const NeedlePlace& place) {
 Ratio apart(const Ratio& a, const Ratio& b, const std::optional<Ratio>& turn) {
   Ratio out = absolute(a - b);
   if (!turn) return out;
-  while (out > *turn) out = out - *turn;
+  // Not turn by turn: whoever types eighteen digits would wait for ever.
+  const Ratio turns = out / *turn;
+  out = out - Ratio(turns.numerator() / turns.denominator()) * *turn;
   return std::min(out, *turn - out);
 }
 

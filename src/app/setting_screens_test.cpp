@@ -125,6 +125,8 @@ TEST(ProofOfASetting, TheNeedleTellsWhatIsWrong) {
   EXPECT_EQ(outcome(job, "100", kAnticlockwise), "other");
   EXPECT_EQ(outcome(job, "0", {}), "other");
   EXPECT_EQ(outcome(job, "furlong", {}).substr(0, 6), "entry.");
+  EXPECT_EQ(outcome(job, "276", kAnticlockwise), "right") << "a turn further is the same place";
+  EXPECT_EQ(outcome(job, "200000000000000076", kAnticlockwise), "right") << "however many turns, at once";
 }
 
 TEST(ProofOfASetting, WithoutASenseThereIsNone) {

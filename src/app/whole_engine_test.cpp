@@ -125,6 +125,21 @@ TEST(BenchList, APartThatIsDoneLeadsToTheNext) {
   EXPECT_EQ(sentence(*list.go_on->next, Language::german), "als Nächstes: oben, Druckrichtung");
 }
 
+TEST(BenchList, AFaultInOneEngineLeavesTheOthers) {
+  LinnetOnBench bench({linnet_bores(2)});
+  ASSERT_TRUE(bench.take(read_folder(kSetAfresh).value()).ok());
+  OpenJobs jobs(bench.store, [](const Job& job, const JudgeOptions& options) {
+    FETTLE_ASSERT(job.id != kLinnet, "planted");
+    return judge_job(job, options);
+  });
+  const BenchList list = bench_list(bench.store, jobs, {"", bench.clock.at});
+  ASSERT_EQ(list.engines.size(), 2U);
+  for (const EngineOnBench& each : list.engines) {
+    const bool cannot = in_words(each.line).find("keeps it from being judged") != std::string::npos;
+    EXPECT_EQ(cannot, each.job == kLinnet) << each.job;
+  }
+}
+
 TEST(BenchList, AnEmptyRecordIsAnEmptyBench) {
   RecordOnBench bench;
   OpenJobs jobs(bench.store);

@@ -8,6 +8,11 @@ namespace {
 
 constexpr int kFewestZeros = 2;
 constexpr int kMostZeros = 5;
+/// No workshop reads a part outside these.
+constexpr std::int64_t kColdestCelsius = -40;
+constexpr std::int64_t kHottestCelsius = 150;
+/// No comparison gauge of the catalogue travels farther where its preset names no travel.
+constexpr std::int64_t kMostTravelMillimetres = 3;
 
 struct SettingCheck {
   const Setting& setting;
@@ -98,6 +103,22 @@ bool read_opening(const SettingCheck& check, KnownSetting& known) {
   return true;
 }
 
+/// One key that sticks would else move every reading by kilometres.
+bool zeros_are_within_travel(const SettingCheck& check, const KnownGauge& gauge) {
+  std::vector<TypedQuantity> zeros = check.setting.opening_zeros.value_or(std::vector<TypedQuantity>());
+  if (check.setting.opening_zero) zeros.push_back(*check.setting.opening_zero);
+  if (check.setting.closing_zero) zeros.push_back(*check.setting.closing_zero);
+  for (const ZeroCheck& each : check.setting.checks.value_or(std::vector<ZeroCheck>())) zeros.push_back(each.shows);
+  const Ratio travel = travel_of(gauge).ratio();
+  const std::size_t before = check.problems.size();
+  for (const TypedQuantity& each : zeros) {
+    if (absolute(clockwise_counts(each, gauge.division).value_or(Ratio())) <= travel) continue;
+    check.problems.push_back({"gauging.beyond_travel", each.place,
+                              {verbatim("text", each.text), verbatim("gauge", gauge.id), length_argument("travel", travel, UnitId::millimetre, 2)}});
+  }
+  return check.problems.size() == before;
+}
+
 /// Needle sense and the zeros of a comparison gauge.
 bool read_needle(const SettingCheck& check, KnownSetting& known) {
   const KnownGauge& gauge = *known.gauge;
@@ -110,6 +131,7 @@ bool read_needle(const SettingCheck& check, KnownSetting& known) {
     return false;
   }
   known.per_clockwise = size_per_clockwise(*gauge.preset->touches, *gauge.pressed_in);
+  if (!zeros_are_within_travel(check, gauge)) return false;
   if (!read_opening(check, known)) return false;
   if (check.setting.closing_zero) {
     const auto closing = clockwise_counts(*check.setting.closing_zero, gauge.division).value_or(Ratio());
@@ -146,6 +168,10 @@ std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<
   }
   return std::nullopt;
 }
+
+Length travel_of(const KnownGauge& gauge) { return gauge.travel.value_or(Length::counts(kMostTravelMillimetres * Length::kCountsPerMillimetre)); }
+
+bool is_of_a_workshop(const Ratio& temperature) { return temperature >= Ratio(kColdestCelsius) && temperature <= Ratio(kHottestCelsius); }
 
 std::optional<KnownSetting> know_setting(const Kept<Setting>& kept, const KnownGauges& gauges, const Place& place,
                                          Problems& problems) {

@@ -39,9 +39,15 @@ struct KnownSetting {
 /// Clockwise needle travel in counts of a text read off a dial: divisions, or a length with a needle side.
 [[nodiscard]] std::optional<Ratio> clockwise_counts(const TypedQuantity& typed, std::optional<Length> division);
 
+/// How far the contact of a comparison gauge goes; where its preset does not say, as far as any of the catalogue.
+[[nodiscard]] Length travel_of(const KnownGauge& gauge);
+
+/// Whether a part or a master could be that warm in a workshop, °C.
+[[nodiscard]] bool is_of_a_workshop(const Ratio& temperature);
+
 /// Looks up and checks one setting. Problems: gauging.unknown_gauge, .master_missing, .master_unknown, .not_a_master, .set_missing,
-/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, .locked_no_micrometer, .locked_and_set, 
-/// .check_order (a check before reading 0), .zeros_count (a list of zeros that is too short or too long), .not_for_direct (a master, a set size or needle zeros on a direct gauge).
+/// .set_outside_range, .sense_missing, .division_missing, .set_and_marked, .locked_no_micrometer, .locked_and_set,
+/// .beyond_travel (a zero where no needle comes), .check_order (a check before reading 0), .zeros_count (a list of zeros that is too short or too long), .not_for_direct (a master, a set size or needle zeros on a direct gauge).
 [[nodiscard]] std::optional<KnownSetting> know_setting(const Kept<Setting>& setting, const KnownGauges& gauges,
                                                        const Place& place, Problems& problems);
 

@@ -24,11 +24,6 @@ constexpr double kThermometerHalfWidthCelsius = 0.5;
 constexpr double kExpansionHalfWidth = 1.0;
 /// Past this a part is asked to rest: its parts are no longer at one temperature.
 constexpr std::int64_t kFarCelsius = 5;
-/// No workshop reads a part outside these.
-constexpr std::int64_t kColdestCelsius = -40;
-constexpr std::int64_t kHottestCelsius = 150;
-/// No comparison gauge of the catalogue travels farther where its preset names no travel.
-constexpr std::int64_t kMostTravelMillimetres = 3;
 constexpr double kSqrt3 = 1.7320508075688772;
 constexpr std::size_t kMostReadingsOfOnePlace = 64;
 
@@ -182,7 +177,7 @@ class Workbench {
       return false;
     }
     for (const auto& each : {part_temperature, known.master_temperature}) {
-      if (each && (*each < Ratio(kColdestCelsius) || *each > Ratio(kHottestCelsius))) {
+      if (each && !is_of_a_workshop(*each)) {
         add_problem("gauging.temperature_impossible", place, {decimal("temperature", each->decimal(1), "°C")});
         return false;
       }
@@ -223,8 +218,7 @@ class Workbench {
       return std::nullopt;
     }
     const Ratio deviation = Ratio(known.per_clockwise) * (*clockwise - known.opening_clockwise);
-    const Length travel =
-        known.gauge->travel.value_or(Length::counts(kMostTravelMillimetres * Length::kCountsPerMillimetre));
+    const Length travel = travel_of(*known.gauge);
     if (absolute(deviation) > travel.ratio()) {
       add_problem("gauging.beyond_travel", typed.place,
                   {verbatim("text", typed.text), verbatim("gauge", known.gauge->id),

@@ -6,6 +6,7 @@
 #include "app/do_acts.h"
 #include "app/example_engine.h"
 #include "app/new_engine.h"
+#include "app/second_reader.h"
 #include "server/answers.h"
 #include "wire/act_reader.h"
 #include "wire/act_reply_json.h"
@@ -62,12 +63,21 @@ HttpResponse post_acts(Served& served, const HttpRequest& request) {
   return answered(kept_json(reply));
 }
 
+std::string asked_of(const HttpRequest& request, const char* name) {
+  const auto found = request.query.find(name);
+  return found == request.query.end() ? std::string() : found->second;
+}
+
 HttpResponse post_understood(Served& served, const HttpRequest& request) {
   const auto act = read_understood(request.body);
   if (!act.ok()) return refused(kBadRequest, act.problems(), request.language);
   const auto job = served.jobs.job(request.words.at("job"));
   if (!job.ok()) return act_refusal(job.problems(), request.language);
-  const Understood understood = understand(job.value()->job, act.value());
+  const std::string who = asked_of(request, "who");
+  const bool second = asked_of(request, "second") == "1";
+  if (second && who.empty()) return act_refusal({Problem{"app.round_nobody", {}, {}}}, request.language);
+  const Understood understood =
+      second ? understand(for_second_reader(*job.value(), act.value().part, who), act.value()) : understand(job.value()->job, act.value());
   UnderstoodReply reply{said_text(understood.understood, request.language), said_problems(understood.problems, request.language),
                         said_question(understood.question, request.language), std::nullopt, said_text(understood.spoken, request.language)};
   if (const auto& offer = understood.offer) {
@@ -94,11 +104,6 @@ HttpResponse post_example(Served& served, const HttpRequest& request) {
   const auto job = take_example_in(served.store, {"", served.clock.now()});
   if (!job.ok()) return act_refusal(job.problems(), request.language);
   return job_made(served, job.value(), request.device.value_or(""));
-}
-
-std::string asked_of(const HttpRequest& request, const char* name) {
-  const auto found = request.query.find(name);
-  return found == request.query.end() ? std::string() : found->second;
 }
 
 HttpResponse post_file(Served& served, const HttpRequest& request) {

@@ -62,6 +62,24 @@ void expect_recorded(const std::string& name, const HttpResponse& response) {
   EXPECT_EQ(response.body, recorded.str()) << name;
 }
 
+/// The first person's slip is not told to the second, and keeps no question from them.
+TEST(ActRoutes, ASecondReaderIsToldNothingOfTheFirst) {
+  RoutesOnBench on;
+  on.bench.ready();
+  ASSERT_EQ(on.acts(on.act(R"("act":"reading",)" + reading("mid", "pin", "28 ↻", 1))).status, 200);
+  const auto understood = [&](const std::string& text, std::map<std::string, std::string> query) {
+    return on.ask("POST", "/api/jobs/{job}/understood", "{" + reading("mid", "pin", text, 2) + "}", Language::english, {}, std::move(query)).body;
+  };
+  const auto has = [](const std::string& text, const char* part) { return text.find(part) != std::string::npos; };
+  EXPECT_TRUE(has(understood("28 ↺", {}), "set 28 ↻ aside")) << "the first person may be offered it";
+  EXPECT_TRUE(has(understood("28 ↺", {{"second", "1"}, {"who", "JB"}}), "set 28 ↻ aside")) << "it is JB's own";
+  const std::map<std::string, std::string> second = {{"second", "1"}, {"who", "AK"}};
+  EXPECT_TRUE(has(understood("28 ↺", second), R"("offer": null)")) << understood("28 ↺", second);
+  EXPECT_TRUE(has(understood("27 ↻", {}), R"("question": null)")) << "asked of this place already";
+  EXPECT_TRUE(has(understood("27 ↻", second), "needle-side")) << "but not of the second person";
+  EXPECT_TRUE(has(understood("28 ↺", {{"second", "1"}}), "app.round_nobody"));
+}
+
 /// Script 1 (a), as the page plays it.
 TEST(ActRoutes, AWrongNeedleSideIsAskedAndSetAside) {
   RoutesOnBench on;

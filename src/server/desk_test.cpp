@@ -65,6 +65,28 @@ TEST(Devices, AKeyIsKnownUntilItsDeviceIsRevokedAlsoAfterARestart) {
   EXPECT_EQ(third.device_of_key(paired.key), std::nullopt);
 }
 
+class NotesNothing final : public MemoryStore {
+ public:
+  using MemoryStore::MemoryStore;
+  bool full = true;
+  void device_seen(const std::string& id, const std::string& at) override {
+    if (full) throw StoreError(Problem{"store.disk_full", {}, {verbatim("file", "shop.fettle")}});
+    MemoryStore::device_seen(id, at);
+  }
+};
+
+TEST(Devices, AFullDiskKeepsNobodyOut) {
+  WallClock wall;
+  NotesNothing store(wall);
+  Devices devices(store, wall, [] { return 0; });
+  const std::string id = devices.pair(devices.new_code(), "phone").value().device.id;
+  EXPECT_NO_THROW(devices.seen(id));
+  EXPECT_EQ(devices.device(id)->last_seen, "");
+  store.full = false;
+  devices.seen(id);
+  EXPECT_EQ(devices.device(id)->last_seen, wall.now()) << "at once, not after ten minutes";
+}
+
 TEST(LiveHub, TellsThoseOfTheJobAndTheDevice) {
   LiveHub hub(3, 1000);
   int woken = 0;

@@ -83,8 +83,14 @@ void Devices::seen(const std::string& id) {
   if (found == devices_.end()) return;
   const auto noted = std::find_if(noted_.begin(), noted_.end(), [&](const Noted& each) { return each.id == id; });
   if (noted != noted_.end() && now - noted->at < kMillisecondsBetweenNotes) return;
-  found->last_seen = wall_.now();
-  store_.device_seen(id, found->last_seen);
+  try {
+    const std::string at = wall_.now();
+    store_.device_seen(id, at);
+    found->last_seen = at;
+  } catch (const StoreError&) {
+    // A full disk must not keep out whoever wants to read what is there; the next note tries again.
+    return;
+  }
   if (noted == noted_.end()) {
     noted_.push_back({id, now});
   } else {

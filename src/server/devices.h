@@ -36,7 +36,7 @@ class Devices {
   [[nodiscard]] std::vector<StoredDevice> all();
   /// False: there is no such device.
   [[nodiscard]] bool revoke(const std::string& id);
-  /// Noted at most every few minutes, because each note is a write.
+  /// Noted at most every few minutes, because each note is a write; not at all where the store refuses it.
   void seen(const std::string& id);
 
  private:

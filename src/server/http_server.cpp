@@ -42,7 +42,7 @@ struct Machine {
   std::optional<asio::ssl::context> tls;
   Gate* gate = nullptr;
   LiveHub* live = nullptr;
-  Workers* workers = nullptr;
+  const Hands* hands = nullptr;
   bool stopping = false;
   std::set<std::shared_ptr<Connection>> connections;
   std::map<std::string, std::size_t> of_address;
@@ -192,7 +192,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
       if (parser_->get().body().size() > most_body()) return refuse_large_body();
       if (parser_->is_done()) return hand_over();
     }
-    if (phase_ == Phase::head && buffer_.size() > machine_.limits.header_bytes) return refuse_unreadable(http::error::header_limit);
+    // Between the chunks of a body stand lines as well, which the library would let grow without end.
+    if (buffer_.size() > machine_.limits.header_bytes) return refuse_unreadable(http::error::header_limit);
     read_on();
   }
 
@@ -251,7 +252,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
     phase_ = Phase::handler;
     deadline_.cancel();
     admitted_->request.body = std::move(parser_->get().body());
-    machine_.workers->hand([self = shared_from_this(), work = asio::make_work_guard(machine_.io)]() mutable {
+    Workers& workers = admitted_->route->changes ? machine_.hands->changing : machine_.hands->reading;
+    workers.hand([self = shared_from_this(), work = asio::make_work_guard(machine_.io)]() mutable {
       auto response = std::make_shared<HttpResponse>(self->machine_.gate->answer(*self->admitted_));
       asio::io_context& io = self->machine_.io;
       asio::post(io, [self = std::move(self), response] {
@@ -396,10 +398,10 @@ class AsioServer final : public HttpServer {
 
   [[nodiscard]] std::uint16_t port() const override { return port_; }
 
-  void run(Gate& gate, LiveHub& live, Workers& workers, const std::function<void()>& each_second) override {
+  void run(Gate& gate, LiveHub& live, const Hands& hands, const std::function<void()>& each_second) override {
     machine_.gate = &gate;
     machine_.live = &live;
-    machine_.workers = &workers;
+    machine_.hands = &hands;
     signals_.add(SIGINT);
     signals_.add(SIGTERM);
     signals_.async_wait([this](error_code error, int) {

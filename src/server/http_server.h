@@ -23,6 +23,12 @@ struct ListenOptions {
   ServerLimits limits;
 };
 
+/// Who runs the handlers. What changes something has threads of its own: it must not wait for a page that takes long to make.
+struct Hands {
+  Workers& changing;
+  Workers& reading;
+};
+
 /// Sockets, and what is read from and written to them. The network library stays behind this header. One thread runs it; handlers run on
 /// the workers.
 class HttpServer {
@@ -35,7 +41,7 @@ class HttpServer {
 
   [[nodiscard]] virtual std::uint16_t port() const = 0;
   /// Until SIGINT, SIGTERM or `stop`: streams are ended, requests under way answered. `each_second` is called by this thread.
-  virtual void run(Gate& gate, LiveHub& live, Workers& workers, const std::function<void()>& each_second) = 0;
+  virtual void run(Gate& gate, LiveHub& live, const Hands& hands, const std::function<void()>& each_second) = 0;
   /// From any thread.
   virtual void stop() = 0;
 

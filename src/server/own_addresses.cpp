@@ -48,6 +48,11 @@ std::vector<std::string> own_addresses() {
   return four;
 }
 
+bool is_address(const std::string& text) {
+  in6_addr room{};
+  return ::inet_pton(AF_INET, text.c_str(), &room) == 1 || ::inet_pton(AF_INET6, text.c_str(), &room) == 1;
+}
+
 std::vector<std::string> own_names() {
   std::array<char, 256> buffer{};
   if (::gethostname(buffer.data(), buffer.size() - 1) != 0) return {};

@@ -88,6 +88,7 @@ std::string address_for_others(const ServerAsked& asked, std::uint16_t port) {
 
 Problems problems_of(const ServerAsked& asked) {
   if (!asked.open_to.empty() && is_own_address(asked.open_to)) return {Problem{"server.open_to_itself", {}, {verbatim("address", asked.open_to)}}};
+  if (!asked.open_to.empty() && !is_address(asked.open_to)) return {Problem{"server.no_address", {}, {verbatim("address", asked.open_to)}}};
   Problems out;
   for (const std::string& each : asked.names) {
     if (host_name(each) != each) out.push_back(Problem{"server.no_name", {}, {verbatim("name", each)}});
@@ -130,10 +131,11 @@ class Serving {
   void run() {
     const auto serial = SerialPorts::watch(gauge_ports_, {[this](const std::string& port, const std::string& line) { gauges_.received(port, line); },
                                                           [this](const std::string& port, bool there) { gauges_.is_there(port, there); }});
-    Workers reader(1);
-    reader.hand([&serial] { serial->run(); });
-    Workers workers(kWorkers);
-    server_.run(gate_, live_, workers, [this, &workers] { each_second(workers); });
+    Workers listener(1);
+    listener.hand([&serial] { serial->run(); });
+    Workers changing(kWorkers);
+    Workers reading(kWorkers);
+    server_.run(gate_, live_, {changing, reading}, [this, &changing] { each_second(changing); });
     serial->stop();
   }
 

@@ -40,6 +40,7 @@ def quick_attacks(token):
         ("gzip, then chunks", head(take, "Host: localhost", key, "Transfer-Encoding: gzip, chunked") + b"0\r\n\r\n", 400, "server.body_framing"),
         ("chunks in HTTP/1.0", head("POST /api/ports/take HTTP/1.0", "Host: localhost", key, "Transfer-Encoding: chunked") + b"0\r\n\r\n", 400, "server.body_framing"),
         ("a broken chunk", head(take, "Host: localhost", key, "Transfer-Encoding: chunked") + b"zz\r\n", 400, "server.unreadable"),
+        ("a line of 100 kB between chunks", head(take, "Host: localhost", key, "Transfer-Encoding: chunked") + b"5;x=" + b"y" * 100000, 431, "server.header_too_large"),
         ("a head of 100 kB", head("GET /api/hello HTTP/1.1", "Host: localhost", "X: " + "y" * 100000), 431, "server.header_too_large"),
         ("an address of 100 kB", head("GET /" + "y" * 100000 + " HTTP/1.1", "Host: localhost"), 431, "server.header_too_large"),
         ("a foreign host", head("GET /api/hello HTTP/1.1", "Host: shop.example"), 421, "server.foreign_host"),

@@ -206,9 +206,10 @@ def expect_version_six(program):
 
 def expect_refused_starts(program, keys):
     folder = new_folder()
-    # In this order: server.open_to_itself, server.certificate_and_key, server.no_name, server.cannot_listen, server.bad_certificate,
+    # In this order: server.open_to_itself, server.no_address (twice), server.certificate_and_key, server.no_name, server.cannot_listen, server.bad_certificate,
     # server.gauge_option, entry.template_field.
-    for options, wanted in ((["--open-to", "127.0.0.1"], "this machine itself"), (["--certificate", keys + "/certificate.pem"], "of no use without its key"),
+    for options, wanted in ((["--open-to", "127.0.0.1"], "this machine itself"),
+                            (["--open-to", "shop.local"], "no address in figures"), (["--open-to", "10.0.0.5,DNS:tern.example"], "no address in figures"), (["--certificate", keys + "/certificate.pem"], "of no use without its key"),
                             (["--name", "a:1"], "no name of a machine"), (["--open-to", "10.99.0.1"], "Nobody can be served at 10.99.0.1"),
                             (["--certificate", keys + "/key.pem", "--key", keys + "/key.pem"], "cannot be used together"),
                             (["--gauge", "G2"], "does not say where a gauge is"), (["--gauge", "g=/dev/x,9600,{value}"], "no field {value}")):

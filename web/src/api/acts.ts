@@ -1,5 +1,5 @@
 import type { Replies } from '../generated/wire';
-import { path, post, type Answer } from './http';
+import { asked, path, post, type Answer } from './http';
 
 /** What stands in every act; id and the device's own count are given by the outbox. */
 export interface Stamp {
@@ -100,8 +100,12 @@ export function sendActs(job: string, acts: readonly Act[]): Answer<Replies['kep
   return post('kept', path`/api/jobs/${job}/acts`, { acts });
 }
 
-/** What a text would mean. Keeps nothing. */
-export function understood(job: string, reading: ReadingBody): Answer<Replies['understood']> {
-  const { act: _act, ...asked } = reading;
-  return post('understood', path`/api/jobs/${job}/understood`, asked);
+/** What a text would mean. Keeps nothing. `second`: who reads a second time, and is told nothing of the first. */
+export function understood(job: string, reading: ReadingBody, second: string | null): Answer<Replies['understood']> {
+  const { act: _act, ...body } = reading;
+  return post(
+    'understood',
+    path`/api/jobs/${job}/understood` + asked({ second: second === null ? null : '1', who: second }),
+    body,
+  );
 }

@@ -13,8 +13,8 @@ export class Meaning {
   #asked = 0;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
-  /** Null: nothing is typed. */
-  ask(job: string, body: ReadingBody | null): void {
+  /** Null: nothing is typed. `second`: who reads a second time, or null. */
+  ask(job: string, body: ReadingBody | null, second: string | null): void {
     clearTimeout(this.#timer);
     this.#asked += 1;
     const mine = this.#asked;
@@ -24,7 +24,7 @@ export class Meaning {
       return;
     }
     this.#timer = setTimeout(() => {
-      void understood(job, body).then((answer) => {
+      void understood(job, body, second).then((answer) => {
         if (mine !== this.#asked) return;
         this.away = !answer.ok && answer.error.kind === 'away';
         this.reply = answer.ok ? answer.value : null;

@@ -114,8 +114,9 @@ export class RoundWork {
   }
 
   ask(): void {
+    const { job, wanted } = this.asks();
     const body = this.body(this.typing.whole(this.sided));
-    this.meaning.ask(this.asks().job, body);
+    this.meaning.ask(job, body, wanted.second === true ? (wanted.who ?? '') : null);
   }
 
   /** Stores what is typed; the next place is lit before anything else happens. */
@@ -133,7 +134,7 @@ export class RoundWork {
     this.last = { event: id, place, text };
     this.questions.stored(place, id, flag === null ? meaning : null);
     if (this.questions.now === null) this.typing.aim(null);
-    this.meaning.ask(this.asks().job, null);
+    this.meaning.ask(this.asks().job, null, null);
     await act(this.asks().job, body, id);
     this.own.written(id);
     return id;
