@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Hand, openBrowser, phone } from './hand';
 import { Program } from './program';
-import { linnet, places } from './shop';
+import { act, linnet, places } from './shop';
 
 const program = new Program();
 let browser: Browser;
@@ -225,5 +225,75 @@ test('the zero closes the round, then temperatures; what was not measured is ski
       .map((each) => each.words)
       .join(' / '),
   ).toMatch(/21 °C/);
+  // A figure typed after that belongs nowhere: it is no temperature, and the line says so.
+  await hand.digits('12');
+  await page.locator('.line').filter({ hasText: 'nothing takes this figure' }).waitFor();
+  await hand.key('ENTER');
+  await page.waitForTimeout(500);
+  await hand.saved();
+  expect(((await program.get(`api/jobs/${job}/events`)) as typeof done).events).toHaveLength(done.events.length);
   await close();
+});
+
+test('another master writes its own figure in its own unit; what was made since is the last act, not the setting', async () => {
+  await act(program, job, [
+    {
+      act: 'gauge',
+      gauge: 'mic-mm',
+      preset: 'outside-micrometer-75-100-mm',
+      reads: '75.000 mm',
+      on_standard: '75.000 mm',
+    },
+  ]);
+  const context = await phone(browser);
+  const page = await context.newPage();
+  const hand = new Hand(page);
+  await page.goto(`${program.url}#/jobs/${job}/set/bore-1?gauge=G2&step=master&whole=1&master=mic-in`);
+  const set = page.getByLabel(/^Really set to/);
+  await expect.poll(() => set.inputValue()).toBe('3.0710');
+  await page.locator('label').filter({ hasText: 'mic-mm' }).tap();
+  await page.getByLabel('Really set to, mm').waitFor();
+  await expect.poll(() => set.inputValue()).toBe('78.000');
+  await page.getByRole('button', { name: 'Next', exact: true }).tap();
+  for (let n = 0; n < 3; n += 1) {
+    await hand.key('0');
+    await hand.key('ENTER');
+  }
+  await hand.key('Next');
+  await page.getByRole('button', { name: 'Leave the proof out and keep the setting' }).tap();
+  await page.locator('.ribbon').waitFor();
+  await page.goto(`${program.url}#/jobs/${job}/limits`);
+  await page.locator('.last').waitFor();
+  // A reading on the new setting: from here on "Take back" must not take the setting away from under it.
+  await page.goBack();
+  await page.locator('.ribbon').tap();
+  await page.getByRole('button', { name: 'Read TOP · thrust' }).tap();
+  await hand.waitLit('TOP · thrust');
+  await hand.read('71');
+  await hand.saved();
+  await page.goto(`${program.url}#/jobs/${job}/limits`);
+  await page.locator('#definition').waitFor();
+  expect(await page.locator('.last').count()).toBe(0);
+  await context.close();
+});
+
+test('a gauge that does not fit the part is not taken to hand, and says why', async () => {
+  const context = await phone(browser);
+  const page = await context.newPage();
+  await page.goto(`${program.url}#/jobs/${job}/set/bore-1?gauge=mic-in&step=rods`);
+  await page.getByRole('alert').filter({ hasText: 'it reads from outside' }).waitFor();
+  expect(await page.getByRole('button', { name: 'Take it to hand' }).count()).toBe(0);
+  await context.close();
+});
+
+test('the first page: its key has its words before anything is typed', async () => {
+  const context = await browser.newContext({ viewport: { width: 360, height: 740 } });
+  const page = await context.newPage();
+  await page.goto(program.url);
+  const colours = await page.getByRole('button', { name: 'That is me' }).evaluate((key) => {
+    const { color, backgroundColor } = getComputedStyle(key);
+    return [color, backgroundColor];
+  });
+  expect(colours[0]).not.toBe(colours[1]);
+  await context.close();
 });

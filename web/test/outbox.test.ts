@@ -33,6 +33,7 @@ class Server {
 let server: Server;
 let waiting: readonly Waiting[];
 let answered: string[];
+let forgetful: number;
 const events: OutboxEvents = {
   changed: (now) => {
     waiting = now;
@@ -41,6 +42,9 @@ const events: OutboxEvents = {
     answered.push(`${act.act === 'finding' ? act.what : act.act} ${String(reply.kept)}`);
   },
   reached: () => undefined,
+  forgetful: () => {
+    forgetful += 1;
+  },
 };
 const what = (acts: readonly Act[]): string[] => acts.map((act) => (act.act === 'finding' ? act.what : act.act));
 
@@ -48,6 +52,7 @@ beforeEach(() => {
   server = new Server();
   waiting = [];
   answered = [];
+  forgetful = 0;
   indexedDB = new IDBFactory();
 });
 
@@ -132,6 +137,43 @@ test('acts of two jobs go to their own', async () => {
     expect(waiting).toEqual([]);
   });
   expect(sent).toEqual(['linnet-4 a', 'tern b']);
+});
+
+test('a job that the server does not know holds up no other', async () => {
+  vi.useFakeTimers();
+  const outbox = new Outbox(memoryShelf(), events, (job, acts) =>
+    job === 'gone'
+      ? Promise.resolve({ ok: false, error: { kind: 'refused', status: 404, problems: [] } })
+      : server.send(job, acts),
+  );
+  await outbox.open();
+  await outbox.add('gone', 'd-1', 'JB', finding('a'));
+  await outbox.add('linnet-4', 'd-1', 'JB', finding('b'));
+  await outbox.add('linnet-4', 'd-1', 'JB', finding('c'));
+  await vi.advanceTimersByTimeAsync(2000);
+  expect(what(server.kept)).toEqual(['b', 'c']);
+  expect(waiting.map((each) => each.job)).toEqual(['gone']);
+  vi.useRealTimers();
+});
+
+test('a store that is full loses nothing: the page is told, and the act goes over all the same', async () => {
+  const shelf = memoryShelf();
+  const outbox = new Outbox(shelf, events, server.send);
+  await outbox.open();
+  server.away = true;
+  await outbox.add('linnet-4', 'd-1', 'JB', finding('a'));
+  shelf.add = () => Promise.reject(new Error('full'));
+  shelf.remove = () => Promise.reject(new Error('full'));
+  const second = await outbox.add('linnet-4', 'd-1', 'JB', finding('b'));
+  expect(second.sequence).toBe(2);
+  expect(forgetful).toBe(1);
+  expect(waiting).toHaveLength(2);
+  server.away = false;
+  outbox.hurry();
+  await vi.waitFor(() => {
+    expect(waiting).toEqual([]);
+  });
+  expect(what(server.kept)).toEqual(['a', 'b']);
 });
 
 test('a page of the server is kept as it was last seen', async () => {

@@ -20,28 +20,41 @@ function lineOf(event: Event): unknown {
   }
 }
 
-/** Listens to a job until the function that it gives is called. The browser comes back by itself after a break. */
+/** A line that the browser gave up (refused, or a server between two starts) is opened anew after so long. */
+const anew = 2000;
+
+/** Listens to a job until the function that it gives is called. The browser comes back by itself after most breaks, and we after the rest. */
 export function listen(job: string, device: string, listener: LiveListener): () => void {
-  const source = new EventSource(`/api/live${asked({ job, device })}`);
-  // The shape was looked at; which of the shapes an event has, its name says.
-  // eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters
-  const on = <T extends object>(name: string, act: (line: T) => void): void => {
-    source.addEventListener(name, (event) => {
-      const line = lineOf(event);
-      if (line !== null) act(line as T);
+  let source: EventSource | null = null;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+
+  function open(): void {
+    const line = new EventSource(`/api/live${asked({ job, device })}`);
+    source = line;
+    // The shape was looked at; which of the shapes an event has, its name says.
+    // eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters
+    const on = <T extends object>(name: string, act: (line: T) => void): void => {
+      line.addEventListener(name, (event) => {
+        const read = lineOf(event);
+        if (read !== null) act(read as T);
+      });
+    };
+    on('accepted', listener.accepted);
+    on('present', listener.present);
+    on('gauge-line', listener.gaugeLine);
+    on('tray', listener.tray);
+    line.addEventListener('open', () => {
+      listener.open(true);
     });
-  };
-  on('accepted', listener.accepted);
-  on('present', listener.present);
-  on('gauge-line', listener.gaugeLine);
-  on('tray', listener.tray);
-  source.addEventListener('open', () => {
-    listener.open(true);
-  });
-  source.addEventListener('error', () => {
-    listener.open(false);
-  });
+    line.addEventListener('error', () => {
+      listener.open(false);
+      if (line.readyState === EventSource.CLOSED) timer = setTimeout(open, anew);
+    });
+  }
+
+  open();
   return () => {
-    source.close();
+    clearTimeout(timer);
+    source?.close();
   };
 }

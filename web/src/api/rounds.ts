@@ -15,8 +15,9 @@ export const round = (job: string, part: string, wanted: RoundWanted): Answer<Re
 export interface Presence {
   readonly device: string;
   readonly who: string;
-  readonly part: string;
-  readonly holds: 'round' | 'second' | 'look';
+  /** Neither: gone from the part. */
+  readonly part?: string;
+  readonly holds?: 'round' | 'second' | 'look';
 }
 export const present = (job: string, body: Presence): Answer<Replies['present']> =>
   post('present', path`/api/jobs/${job}/present`, body);

@@ -1,4 +1,5 @@
 import type { Act, ActBody } from '../api/acts';
+import { newId } from '../lib/ids';
 import { browserShelf } from './outbox/browser_shelf';
 import { Outbox, type ActReply } from './outbox/outbox';
 import { memoryShelf, type Shelf, type Waiting } from './outbox/shelf';
@@ -13,6 +14,8 @@ let writing = $state(0);
 
 export type Answered = (job: string, act: Act, reply: ActReply, position: number) => void;
 const listeners = new Set<Answered>();
+export type Made = (job: string, id: string) => void;
+const makers = new Set<Made>();
 
 async function open(): Promise<Outbox> {
   let shelf: Shelf;
@@ -32,6 +35,9 @@ async function open(): Promise<Outbox> {
     reached: (yes) => {
       reached = yes;
     },
+    forgetful: () => {
+      durable = false;
+    },
   });
   await outbox.open();
   return outbox;
@@ -49,8 +55,9 @@ export function hurry(): void {
 }
 
 /** Resolves when it is written on this device for good; the server follows. */
-export async function act(job: string, body: ActBody, id?: string): Promise<Act> {
+export async function act(job: string, body: ActBody, id = newId()): Promise<Act> {
   writing += 1;
+  for (const each of makers) each(job, id);
   try {
     return await (await ready).add(job, device, person.who, body, id);
   } finally {
@@ -64,6 +71,11 @@ export function onAnswered(listener: Answered): () => void {
   return () => {
     listeners.delete(listener);
   };
+}
+
+/** Tells of each act as it is made here, before anybody answers. */
+export function onMade(maker: Made): void {
+  makers.add(maker);
 }
 
 export async function forget(id: string): Promise<void> {

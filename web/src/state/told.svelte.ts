@@ -1,6 +1,6 @@
 import type { ActBody } from '../api/acts';
 import { newId } from '../lib/ids';
-import { act, forget, onAnswered, type Answered } from './acts.svelte';
+import { act, forget, onAnswered, onMade, type Answered } from './acts.svelte';
 
 type Reply = Parameters<Answered>[2];
 type Problems = Extract<Reply, { kept: false }>['problems'];
@@ -14,6 +14,11 @@ export type Told =
 
 /** The last act of this page, until the next one: it can be taken back. */
 let last = $state<{ readonly job: string; readonly event: string; readonly said: string } | null>(null);
+
+// Whatever is made next, on whatever page: what came before it is not the last any more. A setting with readings on it would be lost.
+onMade(() => {
+  last = null;
+});
 
 export const lastAct = {
   of(job: string): { readonly event: string; readonly said: string } | null {
@@ -48,8 +53,6 @@ export async function tell(job: string, body: ActBody, words = ''): Promise<Told
   const told = await answer;
   stop();
   if (told.kind === 'refused') await forget(id);
-  if (body.act === 'withdraw') {
-    if (told.kind === 'kept') last = null;
-  } else if (told.kind === 'kept') last = { job, event: told.event, said: told.said ?? words };
+  if (body.act !== 'withdraw' && told.kind === 'kept') last = { job, event: told.event, said: told.said ?? words };
   return told;
 }

@@ -154,6 +154,11 @@ export class RoundModel {
   }
   async use(line: LiveLineGaugeLine): Promise<void> {
     if (line.reading === null) return;
+    const { step } = this.closing;
+    if (step !== 'reading' && step !== 'zero') {
+      this.gauges.came(line); // a gauge's line is no temperature, and nothing else is asked for: it waits
+      return;
+    }
     const { work } = this;
     work.typing.put(line.reading.text);
     if (this.closing.step === 'reading') {

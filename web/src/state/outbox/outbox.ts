@@ -13,6 +13,8 @@ export interface OutboxEvents {
   answered(job: string, act: Act, reply: ActReply, position: number): void;
   /** Whether the server answered the last time. */
   reached(yes: boolean): void;
+  /** This browser keeps nothing (any more): full, or taken away. What is made now is lost with the page. */
+  forgetful(): void;
 }
 
 /** Not more in one parcel than the server takes in one body. */
@@ -30,6 +32,8 @@ export class Outbox {
   #hurried = false;
   #pause = firstPause;
   #timer: ReturnType<typeof setTimeout> | null = null;
+  /** The highest place in this device's order that was given. */
+  #sequence = 0;
 
   constructor(
     readonly shelf: Shelf,
@@ -43,13 +47,24 @@ export class Outbox {
     void this.flush();
   }
 
-  /** Resolves when the act is written here for good. */
+  /** Resolves when the act is written here for good; where the browser's store fails, when it is in memory and the page was told. */
   async add(job: string, device: string, who: string, body: ActBody, id = newId()): Promise<Act> {
-    const waiting = await this.shelf.add(job, { ...body, id, device, who, made_at: nowWithOffset() });
+    const waiting = await this.#written(job, { ...body, id, device, who, made_at: nowWithOffset() });
+    this.#sequence = Math.max(this.#sequence, waiting.act.sequence);
     this.#waiting = [...this.#waiting, waiting];
     this.events.changed(this.#waiting);
     void this.flush();
     return waiting.act;
+  }
+
+  async #written(job: string, fresh: Parameters<Shelf['add']>[1]): Promise<Waiting> {
+    try {
+      return await this.shelf.add(job, fresh);
+    } catch {
+      this.events.forgetful();
+      this.#sequence = Math.max(this.#sequence, ...this.#waiting.map((each) => each.act.sequence)) + 1;
+      return { job, act: { ...fresh, sequence: this.#sequence }, refused: null };
+    }
   }
 
   /** A refused act that somebody looked at. */
@@ -72,7 +87,7 @@ export class Outbox {
     this.#timer = null;
     try {
       // Again where somebody said that the server is back while the last attempt was still failing.
-      do while (await this.#sendFirst());
+      do while (await this.#sendOnce());
       while (this.#takeHurry());
     } finally {
       this.#sending = false;
@@ -86,25 +101,30 @@ export class Outbox {
   }
 
   /** Whether there may be more to send. */
-  async #sendFirst(): Promise<boolean> {
+  async #sendOnce(): Promise<boolean> {
     const open = this.#waiting.filter((each) => each.refused === null);
-    const job = open[0]?.job;
-    if (job === undefined) return false;
-    const acts = open
-      .filter((each) => each.job === job)
-      .slice(0, parcel)
-      .map((each) => each.act);
-    const answer = await this.send(job, acts);
-    this.events.reached(answer.ok || answer.error.kind === 'refused');
-    if (!answer.ok) {
-      // A refusal of the whole parcel (not paired, no such job) is no word on the acts: they stay, and are tried again.
+    const jobs = [...new Set(open.map((each) => each.job))];
+    let more = false;
+    for (const job of jobs) {
+      const acts = open
+        .filter((each) => each.job === job)
+        .slice(0, parcel)
+        .map((each) => each.act);
+      const answer = await this.send(job, acts);
+      this.events.reached(answer.ok || answer.error.kind === 'refused');
+      if (answer.ok) {
+        this.#pause = firstPause;
+        for (const reply of answer.value.acts) await this.#settle(job, acts, reply, answer.value.position);
+        this.events.changed(this.#waiting);
+        more ||= answer.value.acts.length > 0;
+        continue;
+      }
+      // A refusal of the whole parcel (not paired, no such job) is no word on the acts: they stay, and are tried again. It holds
+      // up no other job; where nobody is there, no other would arrive either.
       this.#later();
-      return false;
+      if (answer.error.kind !== 'refused') return false;
     }
-    this.#pause = firstPause;
-    for (const reply of answer.value.acts) await this.#settle(job, acts, reply, answer.value.position);
-    this.events.changed(this.#waiting);
-    return answer.value.acts.length > 0;
+    return more || this.#waiting.some((each) => each.refused === null && !jobs.includes(each.job));
   }
 
   async #settle(job: string, acts: readonly Act[], reply: ActReply, position: number): Promise<void> {
@@ -114,14 +134,15 @@ export class Outbox {
       await this.#take(act.id);
     } else {
       const refused: Waiting = { job, act, refused: reply.problems };
-      await this.shelf.put(refused);
+      await this.shelf.put(refused).catch(() => undefined);
       this.#waiting = this.#waiting.map((each) => (each.act.id === act.id ? refused : each));
     }
     this.events.answered(job, act, reply, position);
   }
 
   async #take(id: string): Promise<void> {
-    await this.shelf.remove(id);
+    // What cannot be taken off the shelf goes once more at the next start, and counts once.
+    await this.shelf.remove(id).catch(() => undefined);
     this.#waiting = this.#waiting.filter((each) => each.act.id !== id);
   }
 

@@ -47,6 +47,8 @@ export class Closing {
       });
       return;
     }
+    // All is in: a figure typed now belongs nowhere, and is no temperature.
+    if (this.step !== 'part-temperature' && this.step !== 'master-temperature') return;
     const degrees = `${typing.take(false).text} °C`;
     if (this.step === 'part-temperature') {
       this.#part = degrees;
