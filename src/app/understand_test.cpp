@@ -23,7 +23,7 @@ TEST(Understand, SaysTheSizeInWords) {
   EXPECT_EQ(sentence(*larger.understood, Language::german), "0,071 größer → 78,069");
   EXPECT_EQ(english(understand(bench.now(), bench.bore("bore-2", "top", "thrust", "0")).understood), "as the master → 77.998");
   EXPECT_EQ(english(understand(bench.now(), bench.bore("bore-2", "top", "thrust", "4½ cw")).understood), "0.0045 smaller → 77.9935");
-  EXPECT_EQ(english(understand(bench.now(), bench.main("main-1", "front", "vertical", "51.981")).understood), "→ 51.983");
+  EXPECT_EQ(english(understand(bench.now(), bench.main("main-1", "front", "vertical", "51.981")).understood), "51.983");
 }
 
 TEST(Understand, WhatCannotStandIsRefusedWithEveryReason) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "app/gauge_state.h"
 #include "app/part_words.h"
@@ -90,7 +91,7 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
   }
   std::stable_sort(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return strip_place(a) < strip_place(b); });
   std::vector<Message> out;
-  std::vector<Message> untouched;
+  std::optional<Message> untouched;
   for (const VerdictWord word : {VerdictWord::within, VerdictWord::beyond, VerdictWord::too_close, VerdictWord::not_judged}) {
     for (const std::string& kind : kinds) {
       std::vector<const Part*> parts;
@@ -108,13 +109,14 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
       // A sentence that is said aloud does not count up thirteen parts of which nothing is known.
       const auto of_kind = std::count_if(judged.parts.begin(), judged.parts.end(), [&](const PartOnBench& each) { return each.part.kind == kind; });
       if (word == VerdictWord::not_judged && parts.size() > 1 && static_cast<std::int64_t>(parts.size()) == of_kind) {
-        untouched.push_back(group_message(kind));
+        const Message group = group_message(kind);
+        untouched = untouched ? Message{"spoken.one_more", {list("before", {*untouched}), list("group", {group})}} : group;
         continue;
       }
       out.push_back({"spoken." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}});
     }
   }
-  if (!untouched.empty()) out.push_back({"spoken.groups-not-judged", {list("groups", std::move(untouched))}});
+  if (untouched) out.push_back({"spoken.groups-not-judged", {list("groups", {*untouched})}});
   if (out.empty()) out.push_back({"spoken.nothing", {}});
   return out;
 }

@@ -359,7 +359,8 @@ test('in German, 320 wide: a reading with a decimal comma on a micrometer that s
   await thumb.key(',');
   await thumb.digits('983');
   await thumb.understood();
-  expect(await small.locator('.figure').textContent()).toContain('51,98');
+  expect(await small.locator('.figure').textContent()).toContain('51,983');
+  expect(await small.locator('.understood').textContent()).toBe('= 51,985');
   expect(await small.evaluate(() => document.documentElement.scrollWidth)).toBe(320);
   await picture(small, 'thumbs-german');
   await thumb.key('ENTER');
