@@ -109,37 +109,6 @@ def streams(program, root):
         check(time.monotonic() - begun < 3, f"it took {time.monotonic() - begun:.1f} s to end")
 
 
-def slow_pages(program):
-    """What changes something does not wait for a crowd that asks for verdicts that take long to make, of this job or of another."""
-    import threading
-    import uuid
-    with Served(program) as server:
-        job = server.post("/api/example", {})[1]["job"]
-
-        def put():
-            """Answered when? A word of what the eye sees makes every verdict anew."""
-            act = {"id": uuid.uuid4().hex, "device": "d-1", "sequence": 1, "made_at": "2031-05-04T10:12:05+02:00", "who": "JB",
-                   "act": "finding", "part": "bore-1", "what": "score", "weight": "note"}
-            status, body, _ = server.post(f"/api/jobs/{job}/acts", {"acts": [act]})
-            check(status == 200 and body["acts"][0]["kept"], f"an act: {status} {body}")
-            return time.monotonic()
-
-        put()
-        answered = []
-        def ask():
-            status, _, _ = server.get(f"/api/jobs/{job}/verdicts")
-            answered.append((time.monotonic(), status))
-        crowd_of = [threading.Thread(target=ask) for _ in range(12)]
-        for each in crowd_of:
-            each.start()
-        acknowledged = put()
-        for each in crowd_of:
-            each.join()
-        check(all(status == 200 for _, status in answered), f"verdicts: {answered}")
-        first = min(at for at, _ in answered)
-        check(acknowledged < first, f"an act waited {acknowledged - first:.3f} s longer than the first of the verdicts")
-
-
 def signals(program):
     import signal
     for how in (signal.SIGINT, signal.SIGTERM):
@@ -152,7 +121,6 @@ def main():
     raise_file_limit()
     crowd(sys.argv[1])
     streams(sys.argv[1], sys.argv[2])
-    slow_pages(sys.argv[1])
     signals(sys.argv[1])
     return report()
 
