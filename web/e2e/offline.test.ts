@@ -77,6 +77,7 @@ test('where it does not, the page says so, and the readings are still there afte
   await hand.key('ENTER');
   await page.getByText('1 unsent').waitFor();
   await expect(page.reload()).rejects.toThrow(/ERR_CONNECTION_REFUSED/);
+  await page.waitForURL(/^chrome-error:/); // the error page comes a moment after the refusal, and would interrupt what follows
   await program.start();
   await page.goto(`${program.url}#/jobs/${job}/round/bore-2`);
   await hand.saved();

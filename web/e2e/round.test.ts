@@ -286,6 +286,32 @@ test('a gauge that does not fit the part is not taken to hand, and says why', as
   await context.close();
 });
 
+test('looking at the zero on a narrow phone in German: strip and keys keep all their words', async () => {
+  const context = await phone(browser, { width: 320, height: 640, language: 'de' });
+  const page = await context.newPage();
+  await page.goto(`${program.url}#/jobs/${job}/round/bore-1?setting=G2-2`);
+  await page.locator('.ribbon').waitFor();
+  await page.locator('.strip .words').tap();
+  await page.getByText('Zurück auf dem Normal').or(page.getByText('Zurück auf das Normal')).first().waitFor();
+  const drawn = await page.locator('.strip .words').evaluate((strip) => {
+    const { color, backgroundColor } = getComputedStyle(strip);
+    const clear = backgroundColor === 'rgba(0, 0, 0, 0)';
+    return [color, clear ? getComputedStyle(document.body).backgroundColor : backgroundColor];
+  });
+  expect(drawn[0]).not.toBe(drawn[1]);
+  const cut = await page
+    .locator('.keypad button')
+    .evaluateAll((keys) =>
+      keys.filter((key) => key.scrollWidth > key.clientWidth).map((key) => `${key.textContent} ${key.scrollWidth}`),
+    );
+  expect(cut).toEqual([]);
+  const words = await page
+    .locator('h2.words b')
+    .evaluate((each) => [each.getBoundingClientRect().right - innerWidth, each.textContent]);
+  expect(words[0], String(words[1])).toBeLessThanOrEqual(0);
+  await context.close();
+});
+
 test('the first page: its key has its words before anything is typed', async () => {
   const context = await browser.newContext({ viewport: { width: 360, height: 740 } });
   const page = await context.newPage();
