@@ -294,9 +294,10 @@ test('looking at the zero on a narrow phone in German: strip and keys keep all t
   await page.locator('.strip .words').tap();
   await page.getByText('Zurück auf dem Normal').or(page.getByText('Zurück auf das Normal')).first().waitFor();
   const drawn = await page.locator('.strip .words').evaluate((strip) => {
-    const { color, backgroundColor } = getComputedStyle(strip);
-    const clear = backgroundColor === 'rgba(0, 0, 0, 0)';
-    return [color, clear ? getComputedStyle(document.body).backgroundColor : backgroundColor];
+    const clear = 'rgba(0, 0, 0, 0)';
+    let behind: Element | null = strip;
+    while (behind !== null && getComputedStyle(behind).backgroundColor === clear) behind = behind.parentElement;
+    return [getComputedStyle(strip).color, behind === null ? clear : getComputedStyle(behind).backgroundColor];
   });
   expect(drawn[0]).not.toBe(drawn[1]);
   const cut = await page
