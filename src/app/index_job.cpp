@@ -58,6 +58,23 @@ JobRow row_of(const RecordedJob& recorded, const Judgement* judgement) {
   return out;
 }
 
+void list_job(Store& store, const RecordedJob& recorded, const Judgement* judgement) {
+  const auto there = store.row(recorded.job.id);
+  const auto events = static_cast<std::int64_t>(recorded.events.size());
+  if (there && (there->events > events || (there->events == events && judgement == nullptr))) return;
+  const JobRow row = row_of(recorded, judgement);
+  if (!there || *there != row) store.keep_row(row);
+}
+
+void list_jobs_left_behind(Store& store) {
+  for (const std::string& job : store.jobs()) {
+    const auto there = store.row(job);
+    const auto last = store.last(job);
+    if (there && last && there->events >= last->position) continue;
+    if (const auto recorded = open_recorded(store, job); recorded.ok()) list_job(store, recorded.value(), nullptr);
+  }
+}
+
 JudgedRecord index_job(Store& store, const RecordedJob& recorded) {
   const Result<JudgedJob> judged = judge_job(recorded.job, {std::nullopt, usual_accuracy(), JudgeDetail::verdicts});
   if (!judged.ok()) {

@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "app/index_job.h"
 #include "app/job_memory.h"
 
 namespace fettle {
@@ -13,10 +14,22 @@ struct OpenJobs::Held {
   std::shared_ptr<const JudgedJob> judged;     ///< of `working`, or null
   std::mutex judging;                          ///< taken before `mutex`, never after it
   JobMemory memory;                            ///< of whoever judges
+  bool to_list = false;                        ///< the row may be of an older log, or lack words
+  bool just_went_on = false;                   ///< since the last look at what is to be listed
 
   void went_on() {
     shown = nullptr;
     judged = nullptr;
+    to_list = true;
+    just_went_on = true;
+  }
+
+  void list(Store& store, bool all) {
+    const bool rests = !just_went_on;
+    just_went_on = false;
+    if (!to_list || !working || !(rests || all)) return;
+    list_job(store, *working, judged ? &judged->judgement : nullptr);
+    to_list = false;
   }
 
   /// Reads the job again where its log went on without us.
@@ -107,7 +120,10 @@ Result<std::shared_ptr<const JudgedJob>> OpenJobs::judged(const std::string& id)
   if (!judged.ok()) return judged.problems();
   auto out = std::make_shared<const JudgedJob>(std::move(judged).value());
   const std::lock_guard lock(job->mutex);
-  if (job->shown == of) job->judged = out;
+  if (job->shown == of) {
+    job->judged = out;
+    job->to_list = true;
+  }
   return out;
 }
 
@@ -117,6 +133,22 @@ Result<std::vector<Accepted>> OpenJobs::append(const std::string& id, const Work
   auto appended = while_overtaken([&] { return job->append(store_, id, work); });
   if (!appended.ok()) forget(id, appended.problems());
   return appended;
+}
+
+void OpenJobs::list(bool all) {
+  std::vector<std::shared_ptr<Held>> open;
+  {
+    const std::lock_guard lock(mutex_);
+    for (const auto& [id, job] : jobs_) open.push_back(job);
+  }
+  for (const auto& job : open) {
+    const std::lock_guard lock(job->mutex);
+    try {
+      job->list(store_, all);
+    } catch (const WorldError&) {
+      // A full disk is told to whoever types; the row is only for finding.
+    }
+  }
 }
 
 }  // namespace fettle

@@ -36,6 +36,10 @@ class OpenJobs {
   /// How many jobs are kept in memory.
   [[nodiscard]] std::size_t count();
 
+  /// Lists what is to be found again, with the words of a judgement where one was asked for: jobs whose log did not go on since the last
+  /// call, so that nobody at work waits for it; `all`: the others too. What the store refuses is tried again the next time.
+  void list(bool all);
+
  private:
   struct Held;
   [[nodiscard]] std::shared_ptr<Held> held(const std::string& id);

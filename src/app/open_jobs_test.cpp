@@ -6,6 +6,7 @@
 #include <future>
 
 #include "app/acts_on_bench.h"
+#include "app/index_job.h"
 
 namespace fettle {
 namespace {
@@ -82,6 +83,46 @@ TEST(OpenJobs, ANameThatNoJobHasLeavesNothingBehind) {
   EXPECT_EQ(refused(bench.jobs.judged("no-such-2")), "record.no_such_job");
   EXPECT_EQ(refused(bench.jobs.append("no-such-3", [](JobAtWork&) {})), "record.no_such_job");
   EXPECT_EQ(bench.jobs.count(), before);
+}
+
+TEST(OpenJobs, AJobAtRestIsListedWithTheWordsOfItsJudgement) {
+  ActsOnBench bench;
+  bench.ready();
+  const auto row_is_of_log = [&] {
+    const auto row = bench.store.row(bench.job);
+    return row && row->events == static_cast<std::int64_t>(bench.recorded().events.size());
+  };
+  bench.jobs.list(false);
+  EXPECT_FALSE(row_is_of_log()) << "somebody is at work on it";
+  bench.jobs.list(false);
+  ASSERT_TRUE(row_is_of_log());
+  EXPECT_EQ(*bench.store.row(bench.job), row_of(bench.recorded(), nullptr));
+  EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-1", "top", "thrust", "78 acw"))).kept);
+  bench.jobs.list(false);
+  EXPECT_FALSE(row_is_of_log());
+  bench.jobs.list(true);
+  EXPECT_TRUE(row_is_of_log()) << "at the end all are listed";
+  const auto judged = bench.jobs.judged(bench.job).value();
+  bench.jobs.list(false);
+  EXPECT_EQ(*bench.store.row(bench.job), row_of(bench.recorded(), &judged->judgement));
+}
+
+TEST(OpenJobs, WhatAKilledProgramLeftUnlistedIsListed) {
+  ActsOnBench bench;
+  bench.ready();
+  ASSERT_FALSE(bench.store.row(bench.job));
+  list_jobs_left_behind(bench.store);
+  EXPECT_EQ(*bench.store.row(bench.job), row_of(bench.recorded(), nullptr));
+  // Words of a log that is still this one stay.
+  JobRow with_words = *bench.store.row(bench.job);
+  with_words.word = "beyond";
+  bench.store.keep_row(with_words);
+  list_jobs_left_behind(bench.store);
+  list_job(bench.store, bench.recorded(), nullptr);
+  EXPECT_EQ(bench.store.row(bench.job)->word, "beyond");
+  EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-1", "top", "thrust", "78 acw"))).kept);
+  list_jobs_left_behind(bench.store);
+  EXPECT_EQ(*bench.store.row(bench.job), row_of(bench.recorded(), nullptr)) << "the old word is not this log's";
 }
 
 }  // namespace

@@ -87,6 +87,7 @@ HttpResponse post_understood(Served& served, const HttpRequest& request) {
 }
 
 HttpResponse job_made(Served& served, const std::string& job, const std::string& device) {
+  (void)served.jobs.job(job);  // open from now on, so that it is listed
   const auto last = served.store.last(job);
   served.live.tell(job, std::nullopt, "accepted", accepted_event_json(job, last ? last->position : 0, device));
   return answered(new_engine_json(job));
@@ -116,6 +117,7 @@ HttpResponse post_file(Served& served, const HttpRequest& request) {
     return attach_file(served.store, *recorded.value(), what, {asked_of(request, "who"), served.clock.now()});
   });
   if (!attached.ok()) return act_refusal(attached.problems(), request.language);
+  (void)served.jobs.job(job);  // as it is now, so that it is listed
   const auto last = served.store.last(job);
   served.live.tell(job, std::nullopt, "accepted", accepted_event_json(job, last ? last->position : 0, request.device.value_or("")));
   return answered(kept_file_json(attached.value().hash, attached.value().event));

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 
+#include "app/index_job.h"
 #include "app/open_jobs.h"
 #include "app/system_clock.h"
 #include "app/whole_file.h"
@@ -20,6 +21,7 @@ namespace fettle {
 namespace {
 
 constexpr std::size_t kWorkers = 4;
+constexpr int kListEverySeconds = 10;
 constexpr std::size_t kTokenBytes = 16;
 constexpr std::size_t kMostPem = 1'048'576;
 
@@ -133,9 +135,13 @@ class Serving {
                                                           [this](const std::string& port, bool there) { gauges_.is_there(port, there); }});
     Workers listener(1);
     listener.hand([&serial] { serial->run(); });
-    Workers changing(kWorkers);
-    Workers reading(kWorkers);
-    server_.run(gate_, live_, {changing, reading}, [this, &changing] { each_second(changing); });
+    {
+      Workers changing(kWorkers);
+      Workers reading(kWorkers);
+      reading.hand([this] { list_left_behind(); });
+      server_.run(gate_, live_, {changing, reading}, [this, &changing] { each_second(changing); });
+    }
+    jobs_.list(true);
     serial->stop();
   }
 
@@ -152,6 +158,16 @@ class Serving {
       live_.tell(job, std::nullopt, "present", present_event_json(job, presence_.people(job)));
     }
     workers.hand([this] { gauges_.try_again(); });
+    if (++seconds_ % kListEverySeconds == 0) workers.hand([this] { jobs_.list(false); });
+  }
+
+  /// By a program that was killed.
+  void list_left_behind() {
+    try {
+      list_jobs_left_behind(served_.store);
+    } catch (const WorldError&) {
+      // Whoever asks for a job is told what is wrong with the record.
+    }
   }
 
   HttpServer& server_;
@@ -165,6 +181,7 @@ class Serving {
   Served served_;
   Desk desk_;
   Gate gate_;
+  int seconds_ = 0;
 };
 
 }  // namespace
