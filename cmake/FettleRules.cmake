@@ -33,3 +33,12 @@ if(FETTLE_SANITIZE)
     target_compile_options(fettle_counted INTERFACE -fsanitize=fuzzer-no-link)
   endif()
 endif()
+# Everything of ours, tests as well: what they inline of the standard library would else be seen on one side only.
+if(FETTLE_THREADS)
+  target_compile_options(fettle_rules INTERFACE -fsanitize=thread -fno-omit-frame-pointer)
+  target_link_options(fettle_rules INTERFACE -fsanitize=thread)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    # The network library's fences are ones that the sanitizer does not see; it says so in each file.
+    target_compile_options(fettle_rules INTERFACE -Wno-tsan)
+  endif()
+endif()
