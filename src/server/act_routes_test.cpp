@@ -104,8 +104,10 @@ TEST(ActRoutes, WhatIsKeptAndWhatIsRefusedStandInTheOrderSent) {
   RoutesOnBench on;
   on.bench.ready();
   const std::string once = on.act(R"("act":"reading",)" + reading("top", "thrust", "71 acw", 1));
-  const std::string acts = once + "," + on.act(R"("act":"reading",)" + reading("top", "thrust", "71", 2)) + "," + on.act(R"("act":"finding","part":"bore-9","what":"score","weight":"note")");
-  expect_recorded("kept.en", on.acts(acts));
+  // One after the other: each takes the next id, and the operands of + come in an order of the compiler's own.
+  const std::string sideless = on.act(R"("act":"reading",)" + reading("top", "thrust", "71", 2));
+  const std::string elsewhere = on.act(R"("act":"finding","part":"bore-9","what":"score","weight":"note")");
+  expect_recorded("kept.en", on.acts(once + "," + sideless + "," + elsewhere));
   EXPECT_EQ(on.live.told.size(), 1U);
   const HttpResponse again = on.acts(once, Language::german);
   expect_recorded("kept-again.de", again);
