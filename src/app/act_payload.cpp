@@ -208,14 +208,7 @@ class ReadAct {
       return VerdictWord::not_judged;
     }
     for (const PartState& each : judged_->judgement.states) {
-      if (each.part != act.part) continue;
-      switch (each.word) {
-        case StateWord::as_new:
-        case StateWord::serviceable: return VerdictWord::within;
-        case StateWord::beyond: return VerdictWord::beyond;
-        case StateWord::too_close: return VerdictWord::too_close;
-        case StateWord::not_judged: return VerdictWord::not_judged;
-      }
+      if (each.part == act.part) return word_of(each.word);
     }
     return VerdictWord::not_judged;
   }

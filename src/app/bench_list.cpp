@@ -36,8 +36,6 @@ std::shared_ptr<const JudgedJob> judged_or_none(OpenJobs& jobs, const std::strin
   }
 }
 
-std::string name_of_job(const Job& job) { return job.opened && !job.opened->value.name.empty() ? job.opened->value.name : job.id; }
-
 std::optional<GoOn> go_on_in(const Opened& opened, const Asking& asking) {
   std::string at;
   const EventEnvelope* last = last_reading(*opened.recorded, at);
@@ -53,7 +51,7 @@ std::optional<GoOn> go_on_in(const Opened& opened, const Asking& asking) {
   }
   const RoundPlan& round = plan.value();
   const Job& job = opened.recorded->job;
-  GoOn out{job.id, name_of_job(job), part, where_message(round.part.part, round.count), {}, {}, {}};
+  GoOn out{job.id, name_of(job), part, where_message(round.part.part, round.count), {}, {}, {}};
   if (round.next) out.next = {"go_on.next", {list("place", {cell_message(round.part.layout, round.places[*round.next].cell)})}};
   const auto then = utc_seconds(at);
   const auto now = utc_seconds(asking.now);
@@ -91,7 +89,7 @@ BenchList bench_list(Store& store, OpenJobs& jobs, const Asking& asking) {
     Opened opened{job.value(), judged_or_none(jobs, id), job.value()->accepted.back().accepted_at, {}};
     const WholeEngine whole = whole_engine(*opened.recorded, opened.judged.get(), asking);
     if (whole.read_next) opened.read_next = whole.read_next->part->id;
-    engines.emplace_back(opened.last_at, EngineOnBench{id, name_of_job(opened.recorded->job), whole.line, whole.word});
+    engines.emplace_back(opened.last_at, EngineOnBench{id, name_of(opened.recorded->job), whole.line, whole.word});
     std::string at;
     if (last_reading(*opened.recorded, at) != nullptr && (!last || at > last_at)) {
       last = opened;

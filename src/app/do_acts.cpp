@@ -13,23 +13,17 @@ namespace {
 Problems of_unknown_event(const JobAtWork& at_work, const ActBody& body) {
   const auto* withdrawal = std::get_if<WithdrawAct>(&body);
   if (withdrawal == nullptr) return {};
-  const auto& events = at_work.events();
-  if (std::any_of(events.begin(), events.end(), [&](const auto& each) { return each.id == withdrawal->event; })) return {};
+  if (at_work.position_of(withdrawal->event)) return {};
   return {Problem{"record.no_such_event", {}, {verbatim("event", withdrawal->event), verbatim("job", at_work.job().id)}}};
 }
 
 /// Puts one act to the job.
 ActDone put(JobAtWork& at_work, const Act& act, const JudgedJob* judged) {
   ActDone out{act.head.id, false, false, 0, {}, {}, {}};
-  if (const auto there = at_work.accepted(act.head.id)) {
+  // In the log already, or twice in one message.
+  if (const auto there = at_work.position_of(act.head.id)) {
     out.kept = true;
-    out.position = there->position;
-    return out;
-  }
-  const auto& events = at_work.events();
-  if (std::any_of(events.begin(), events.end(), [&](const auto& each) { return each.id == act.head.id; })) {
-    out.kept = true;  // twice in one message
-    out.position = static_cast<std::int64_t>(events.size());
+    out.position = *there;
     return out;
   }
   out.problems = of_unknown_event(at_work, act.body);
@@ -41,7 +35,7 @@ ActDone put(JobAtWork& at_work, const Act& act, const JudgedJob* judged) {
   if (!out.problems.empty()) return out;
   out.kept = true;
   out.fresh = true;
-  out.position = static_cast<std::int64_t>(at_work.events().size());
+  out.position = at_work.end();
   out.said = std::move(payload->said);
   out.question = std::move(payload->question);
   return out;
@@ -59,7 +53,7 @@ Result<ActsDone> do_acts(OpenJobs& jobs, const std::string& job, const std::vect
   const auto accepted = jobs.append(job, [&](JobAtWork& at_work) {
     out = {};
     for (const Act& each : acts) out.acts.push_back(put(at_work, each, judged.get()));
-    out.position = static_cast<std::int64_t>(at_work.events().size());
+    out.position = at_work.end();
   });
   if (!accepted.ok()) return accepted.problems();
   return out;

@@ -11,9 +11,9 @@ namespace fettle {
 
 JobAtWork::JobAtWork(RecordedJob& recorded) : recorded_(recorded) {}
 
-std::optional<Accepted> JobAtWork::accepted(const std::string& event) const {
-  for (std::size_t i = recorded_.accepted.size(); i-- > 0;) {
-    if (recorded_.events[i].id == event) return recorded_.accepted[i];
+std::optional<std::int64_t> JobAtWork::position_of(const std::string& event) const {
+  for (std::size_t i = recorded_.events.size(); i-- > 0;) {
+    if (recorded_.events[i].id == event) return static_cast<std::int64_t>(i) + 1;
   }
   return std::nullopt;
 }

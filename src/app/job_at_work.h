@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -17,9 +18,10 @@ class JobAtWork {
   explicit JobAtWork(RecordedJob& recorded);
 
   [[nodiscard]] const Job& job() const { return recorded_.job; }
-  /// Where the log holds the event already: its acceptance.
-  [[nodiscard]] std::optional<Accepted> accepted(const std::string& event) const;
-  [[nodiscard]] const std::vector<EventEnvelope>& events() const { return recorded_.events; }
+  /// Of an event that the log holds, or that was taken on: its place, from 1.
+  [[nodiscard]] std::optional<std::int64_t> position_of(const std::string& event) const;
+  /// Where the log ends, with what was taken on.
+  [[nodiscard]] std::int64_t end() const { return static_cast<std::int64_t>(recorded_.events.size()); }
   /// The job takes it on, or says why it cannot and stays as it was. Problems: those of fold, record.rule_broken. Needs an id that is new.
   [[nodiscard]] Problems take(EventEnvelope event);
   /// Those that were taken on and are not accepted yet.

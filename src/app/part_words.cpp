@@ -19,6 +19,8 @@ const std::string& name_of(const Part& part) { return part.position.empty() ? pa
 
 }  // namespace
 
+std::string name_of(const Job& job) { return job.opened && !job.opened->value.name.empty() ? job.opened->value.name : job.id; }
+
 Message part_message(const Part& part) {
   if (part.position.empty()) return {"part_name.id", {verbatim("id", part.id)}};
   return {key_for("part_name", part.kind), {verbatim("position", part.position), word("kind", "kind." + part.kind)}};
@@ -46,6 +48,19 @@ Argument part_argument(std::string name, const Part& part) { return list(std::mo
 const Part* part_of(const Job& job, const std::string& id) {
   const auto found = std::find_if(job.parts.begin(), job.parts.end(), [&](const auto& each) { return each.value.id == id; });
   return found == job.parts.end() ? nullptr : &found->value;
+}
+
+std::vector<Message> engine_facts(const EngineDescribed& engine) {
+  std::vector<Message> out;
+  const auto add = [&](const char* key, const std::string& text) {
+    if (!text.empty()) out.push_back({key, {verbatim("text", text)}});
+  };
+  add("head.number_one", engine.number_one_end);
+  if (engine.turns) {
+    out.push_back({*engine.turns == NeedleSide::clockwise ? "head.turns_clockwise" : "head.turns_anticlockwise", {verbatim("from", engine.seen_from)}});
+  }
+  add("head.thrust", engine.thrust_side);
+  return out;
 }
 
 }  // namespace fettle

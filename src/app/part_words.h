@@ -9,6 +9,9 @@
 
 namespace fettle {
 
+/// What people call the job; its id where it has no name.
+[[nodiscard]] std::string name_of(const Job& job);
+
 // How people call parts, as messages: "bore 2", "bores 1, 2 and 4", "Cylinder bores". A part without a position goes by its id.
 
 [[nodiscard]] Message part_message(const Part& part);
@@ -22,5 +25,8 @@ namespace fettle {
 
 /// Nothing if there is no such part.
 [[nodiscard]] const Part* part_of(const Job& job, const std::string& id);
+
+/// Which end is number 1, which way it turns, where the thrust side lies: as far as it is known.
+[[nodiscard]] std::vector<Message> engine_facts(const EngineDescribed& engine);
 
 }  // namespace fettle

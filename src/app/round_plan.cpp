@@ -190,7 +190,9 @@ class RoundPlanner {
       ++each_of[whose];
     }
     if (each_of[0] == 0 || each_of[1] == 0) return;
-    out.twice.push_back({at, sums[0] / Ratio(each_of[0]), sums[1] / Ratio(each_of[1])});
+    ReadTwice twice{at, sums[0] / Ratio(each_of[0]), sums[1] / Ratio(each_of[1]), std::nullopt, false};
+    if (part_.layout.quantity(place.cell) == Dimension::length) twice.apart = absolute(twice.own - twice.other);
+    out.twice.push_back(std::move(twice));
   }
 
   void closing(RoundPlan& out) const {
@@ -229,6 +231,8 @@ class RoundPlanner {
       }
     }
     if (last != nullptr && judged_ != nullptr) usual_of(*last, out);
+    constexpr double kCountsPerMm = static_cast<double>(Length::kCountsPerMillimetre);
+    for (ReadTwice& each : out.twice) each.far = out.usual_apart && each.apart && each.apart->to_double() / kCountsPerMm > *out.usual_apart;
   }
 
   /// From what the reading's own sources say.

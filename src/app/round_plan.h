@@ -36,6 +36,8 @@ struct ReadTwice {
   std::size_t place;  ///< of RoundPlan::places
   Ratio other;
   Ratio own;
+  std::optional<Ratio> apart;  ///< of lengths: how far, above nothing
+  bool far;                    ///< farther than RoundPlan::usual_apart
 };
 
 struct RoundAsked {

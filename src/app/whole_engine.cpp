@@ -181,17 +181,6 @@ class EngineLooker {
 
 }  // namespace
 
-VerdictWord word_of(StateWord state) {
-  switch (state) {
-    case StateWord::as_new:
-    case StateWord::serviceable: return VerdictWord::within;
-    case StateWord::beyond: return VerdictWord::beyond;
-    case StateWord::too_close: return VerdictWord::too_close;
-    case StateWord::not_judged: return VerdictWord::not_judged;
-  }
-  return VerdictWord::not_judged;
-}
-
 int badness(VerdictWord word) {
   switch (word) {
     case VerdictWord::within: return 0;

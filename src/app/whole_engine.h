@@ -46,8 +46,6 @@ struct WholeEngine {
 /// nobody does), breaks of more than ten minutes left out, from five on; of the times at which the readings say they were taken.
 [[nodiscard]] WholeEngine whole_engine(const RecordedJob& recorded, const JudgedJob* judged, const Asking& asking);
 
-/// As new and serviceable are within.
-[[nodiscard]] VerdictWord word_of(StateWord state);
 /// How bad a word is: beyond, too close, not judged, within.
 [[nodiscard]] int badness(VerdictWord word);
 /// Where a kind comes when an engine is taken apart.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "app/part_words.h"
 #include "catalogue/catalogue.h"
 #include "cli/again_text.h"
 #include "cli/judged_words.h"
@@ -48,15 +49,7 @@ class JudgementText : private JudgedWords {
 
   [[nodiscard]] std::string engine(const EngineDescribed& engine) const {
     std::string out = engine.name;
-    const auto add = [&](const char* key, const std::string& text) {
-      if (!text.empty()) out += "; " + say({key, {verbatim("text", text)}});
-    };
-    add("head.number_one", engine.number_one_end);
-    if (engine.turns) {
-      out += "; " + say({*engine.turns == NeedleSide::clockwise ? "head.turns_clockwise" : "head.turns_anticlockwise",
-                         {verbatim("from", engine.seen_from)}});
-    }
-    add("head.thrust", engine.thrust_side);
+    for (const Message& each : engine_facts(engine)) out += "; " + say(each);
     return out + "\n";
   }
 
@@ -136,8 +129,7 @@ class JudgementText : private JudgedWords {
     for (const auto& kept : judged_.job.findings) {
       const Finding& finding = kept.value;
       if (finding.part != part.part.id || finding.weight != FindingWeight::note) continue;
-      out += "    " + say({finding.where.empty() ? "reason.seen" : "reason.seen_at",
-                           {verbatim("what", finding.what), verbatim("where", finding.where)}}) + "\n";
+      out += "    " + say(seen_message(finding)) + "\n";
     }
     return out;
   }

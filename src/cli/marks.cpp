@@ -25,17 +25,6 @@ std::string mark_of(VerdictWord word) {
   return "";
 }
 
-VerdictWord as_verdict(StateWord word) {
-  switch (word) {
-    case StateWord::as_new:
-    case StateWord::serviceable: return VerdictWord::within;
-    case StateWord::beyond: return VerdictWord::beyond;
-    case StateWord::too_close: return VerdictWord::too_close;
-    case StateWord::not_judged: return VerdictWord::not_judged;
-  }
-  return VerdictWord::not_judged;
-}
-
 }  // namespace
 
 std::string marked(VerdictWord word, Language language, bool colour) {
@@ -47,7 +36,7 @@ std::string marked_new(VerdictWord word, Language language) {
 }
 
 std::string marked(StateWord word, Language language, bool colour) {
-  const VerdictWord verdict = as_verdict(word);
+  const VerdictWord verdict = word_of(word);
   return painted(mark_of(verdict) + " " + word_for("state." + std::string(state_word_name(word)), language), verdict, colour);
 }
 

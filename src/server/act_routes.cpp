@@ -8,6 +8,7 @@
 #include "app/new_engine.h"
 #include "app/second_reader.h"
 #include "server/answers.h"
+#include "server/page_words.h"
 #include "wire/act_reader.h"
 #include "wire/act_reply_json.h"
 
@@ -18,23 +19,6 @@ constexpr std::size_t kMostActBytes = 64U * 1024U;
 
 constexpr int kBadRequest = 400;
 constexpr int kNotFound = 404;
-constexpr int kNotAsItIs = 422;
-
-/// 404 where the job is not there, 422 where it cannot be done with what is there.
-HttpResponse act_refusal(const Problems& problems, Language language) {
-  const bool no_job = std::any_of(problems.begin(), problems.end(), [](const Problem& each) { return each.code == "record.no_such_job"; });
-  return refused(no_job ? kNotFound : kNotAsItIs, problems, language);
-}
-
-std::vector<SaidProblem> said_problems(const Problems& problems, Language language) {
-  std::vector<SaidProblem> out;
-  for (const Problem& each : problems) {
-    // Where it was typed is known to the person.
-    out.push_back({each.code, sentence(Message{"problem." + each.code, each.arguments}, language),
-                   sentence(Message{"problem." + each.code + ".do", each.arguments}, language)});
-  }
-  return out;
-}
 
 std::optional<SaidQuestion> said_question(const std::optional<ReadingQuestion>& question, Language language) {
   if (!question) return std::nullopt;
@@ -50,35 +34,30 @@ HttpResponse post_acts(Served& served, const HttpRequest& request) {
   if (!acts.ok()) return refused(kBadRequest, acts.problems(), request.language);
   const std::string& job = request.words.at("job");
   const auto done = do_acts(served.jobs, job, acts.value());
-  if (!done.ok()) return act_refusal(done.problems(), request.language);
+  if (!done.ok()) return page_refusal(done.problems(), request.language);
   KeptReply reply{done.value().position, {}};
   std::optional<std::string> device;
   for (std::size_t i = 0; i < done.value().acts.size(); ++i) {
     const ActDone& each = done.value().acts[i];
     if (each.fresh) device = acts.value()[i].head.device;
     reply.acts.push_back({each.id, each.kept, each.position, said_text(each.said, request.language), said_question(each.question, request.language),
-                          said_problems(each.problems, request.language)});
+                          said(each.problems, request.language)});
   }
   if (device) served.live.tell(job, std::nullopt, "accepted", accepted_event_json(job, reply.position, *device));
   return answered(kept_json(reply));
-}
-
-std::string asked_of(const HttpRequest& request, const char* name) {
-  const auto found = request.query.find(name);
-  return found == request.query.end() ? std::string() : found->second;
 }
 
 HttpResponse post_understood(Served& served, const HttpRequest& request) {
   const auto act = read_understood(request.body);
   if (!act.ok()) return refused(kBadRequest, act.problems(), request.language);
   const auto job = served.jobs.job(request.words.at("job"));
-  if (!job.ok()) return act_refusal(job.problems(), request.language);
-  const std::string who = asked_of(request, "who");
-  const bool second = asked_of(request, "second") == "1";
-  if (second && who.empty()) return act_refusal({Problem{"app.round_nobody", {}, {}}}, request.language);
+  if (!job.ok()) return page_refusal(job.problems(), request.language);
+  const std::string who = asked_for(request, "who").value_or("");
+  const bool second = asked_for(request, "second").value_or("") == "1";
+  if (second && who.empty()) return page_refusal({Problem{"app.round_nobody", {}, {}}}, request.language);
   const Understood understood =
       second ? understand(for_second_reader(*job.value(), act.value().part, who), act.value()) : understand(job.value()->job, act.value());
-  UnderstoodReply reply{said_text(understood.understood, request.language), said_problems(understood.problems, request.language),
+  UnderstoodReply reply{said_text(understood.understood, request.language), said(understood.problems, request.language),
                         said_question(understood.question, request.language), std::nullopt, said_text(understood.spoken, request.language)};
   if (const auto& offer = understood.offer) {
     reply.offer = SaidOffer{sentence(offer->sentence, request.language), offer->event, "mistake", sentence(offer->why, request.language)};
@@ -97,26 +76,25 @@ HttpResponse post_job(Served& served, const HttpRequest& request) {
   const auto act = read_new_engine(request.body);
   if (!act.ok()) return refused(kBadRequest, act.problems(), request.language);
   const auto job = new_engine(served.store, act.value());
-  if (!job.ok()) return act_refusal(job.problems(), request.language);
+  if (!job.ok()) return page_refusal(job.problems(), request.language);
   return job_made(served, job.value(), act.value().head.device);
 }
 
 HttpResponse post_example(Served& served, const HttpRequest& request) {
   const auto job = take_example_in(served.store, {"", served.clock.now()});
-  if (!job.ok()) return act_refusal(job.problems(), request.language);
+  if (!job.ok()) return page_refusal(job.problems(), request.language);
   return job_made(served, job.value(), request.device.value_or(""));
 }
 
 HttpResponse post_file(Served& served, const HttpRequest& request) {
   const std::string& job = request.words.at("job");
-  const std::string part = asked_of(request, "part");
-  const ToAttach what{request.body, asked_of(request, "name"), part.empty() ? std::nullopt : std::optional(part), asked_of(request, "note")};
+  const ToAttach what{request.body, asked_for(request, "name").value_or(""), asked_for(request, "part"), asked_for(request, "note").value_or("")};
   const auto attached = while_overtaken([&]() -> Result<Attached> {
     const auto recorded = served.jobs.job(job);
     if (!recorded.ok()) return recorded.problems();
-    return attach_file(served.store, *recorded.value(), what, {asked_of(request, "who"), served.clock.now()});
+    return attach_file(served.store, *recorded.value(), what, {asked_for(request, "who").value_or(""), served.clock.now()});
   });
-  if (!attached.ok()) return act_refusal(attached.problems(), request.language);
+  if (!attached.ok()) return page_refusal(attached.problems(), request.language);
   (void)served.jobs.job(job);  // as it is now, so that it is listed
   const auto last = served.store.last(job);
   served.live.tell(job, std::nullopt, "accepted", accepted_event_json(job, last ? last->position : 0, request.device.value_or("")));
@@ -126,7 +104,7 @@ HttpResponse post_file(Served& served, const HttpRequest& request) {
 /// Only what hangs on the job is given: a hash alone opens nothing.
 HttpResponse get_file(Served& served, const HttpRequest& request, bool thumbnail) {
   const auto job = served.jobs.job(request.words.at("job"));
-  if (!job.ok()) return act_refusal(job.problems(), request.language);
+  if (!job.ok()) return page_refusal(job.problems(), request.language);
   const std::string& hash = request.words.at("hash");
   const auto& files = job.value()->job.files;
   const bool of_job = std::any_of(files.begin(), files.end(), [&](const auto& each) { return each.value.hash == hash; });

@@ -1,6 +1,5 @@
 #include "server/answers.h"
 
-#include "wire/border_json.h"
 
 namespace fettle {
 namespace {
@@ -40,13 +39,17 @@ std::string_view reason_of(int status) {
 
 }  // namespace
 
-HttpResponse refused(int status, const Problems& problems, Language language) {
-  std::vector<SaidProblem> said;
+std::vector<SaidProblem> said(const Problems& problems, Language language) {
+  std::vector<SaidProblem> out;
   for (const Problem& each : problems) {
     const std::string key = "problem." + each.code;
-    said.push_back({each.code, sentence(Message{key, each.arguments}, language), sentence(Message{key + ".do", each.arguments}, language)});
+    out.push_back({each.code, sentence(Message{key, each.arguments}, language), sentence(Message{key + ".do", each.arguments}, language)});
   }
-  return {status, "application/json", {}, refusal_json(said)};
+  return out;
+}
+
+HttpResponse refused(int status, const Problems& problems, Language language) {
+  return {status, "application/json", {}, refusal_json(said(problems, language))};
 }
 
 HttpResponse answered(std::string json) { return {200, "application/json", {}, std::move(json)}; }

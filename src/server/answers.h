@@ -5,9 +5,12 @@
 
 #include "base/problem.h"
 #include "server/http.h"
+#include "wire/border_json.h"
 
 namespace fettle {
 
+/// What is wrong and what to do, without the place: whoever typed it knows where.
+[[nodiscard]] std::vector<SaidProblem> said(const Problems& problems, Language language);
 /// {"format":"fettle-refusal", ...} with the sentences of the language.
 [[nodiscard]] HttpResponse refused(int status, const Problems& problems, Language language);
 [[nodiscard]] HttpResponse answered(std::string json);

@@ -14,22 +14,9 @@ std::vector<std::string> facts_of(const Job& job, const PageWords& words) {
   if (job.opened && !job.opened->value.remark.empty()) out.push_back(job.opened->value.remark);
   if (!job.engine) return out;
   const EngineDescribed& engine = job.engine->value;
-  const auto add = [&](const char* key, const std::string& text) {
-    if (!text.empty()) out.push_back(capital(words.say(Message{key, {verbatim("text", text)}})));
-  };
   if (!engine.name.empty()) out.push_back(engine.name);
-  add("head.number_one", engine.number_one_end);
-  if (engine.turns) {
-    const char* key = *engine.turns == NeedleSide::clockwise ? "head.turns_clockwise" : "head.turns_anticlockwise";
-    out.push_back(words.title({key, {verbatim("from", engine.seen_from)}}));
-  }
-  add("head.thrust", engine.thrust_side);
+  for (const Message& each : engine_facts(engine)) out.push_back(words.title(each));
   return out;
-}
-
-std::optional<std::string> mark_of(const Job& job) {
-  if (!job.opened || !job.opened->value.decimal_mark) return std::nullopt;
-  return *job.opened->value.decimal_mark == DecimalMark::point ? "point" : "comma";
 }
 
 std::string head_of(const WholeEngine& whole, const PageWords& words) {
@@ -45,7 +32,7 @@ EnginePage engine_page(const RecordedJob& recorded, const WholeEngine& whole, co
   const PageWords words(language);
   const Job& job = recorded.job;
   EnginePage out{job.id, name_of(job), words.joined_line(whole.line), position_of(recorded), std::string(unit_definition(shown_unit(job)).symbol),
-                 mark_of(job), facts_of(job, words), head_of(whole, words), words.line_or_none(whole.worry), {}, {}, {}, {}, {}};
+                 decimal_mark_of(job), facts_of(job, words), head_of(whole, words), words.line_or_none(whole.worry), {}, {}, {}, {}, {}};
   if (whole.read_next) {
     std::string what = words.say(part_message(*whole.read_next->part));
     if (whole.read_next->cell) {
@@ -71,7 +58,7 @@ EnginePage engine_page(const RecordedJob& recorded, const WholeEngine& whole, co
   }
   for (const auto& kept : job.findings) {
     const Finding& finding = kept.value;
-    out.findings.push_back({finding.part, words.say(Message{finding.where.empty() ? "reason.seen" : "reason.seen_at", {verbatim("what", finding.what), verbatim("where", finding.where)}})});
+    out.findings.push_back({finding.part, words.say(seen_message(finding))});
   }
   return out;
 }

@@ -60,16 +60,6 @@ std::optional<std::string> PageWords::line_or_none(const std::vector<Message>& m
   return messages.empty() ? std::nullopt : std::optional(joined_line(messages));
 }
 
-std::vector<SaidProblem> PageWords::said(const Problems& problems) const {
-  std::vector<SaidProblem> out;
-  for (const Problem& each : problems) {
-    const Message what{"problem." + each.code, each.arguments};
-    const Message act{"problem." + each.code + ".do", each.arguments};
-    out.push_back({each.code, say(what), say(act)});
-  }
-  return out;
-}
-
 HttpResponse page_refusal(const Problems& problems, Language language) {
   constexpr std::array kNotThere = {"record.no_such_job", "app.round_unknown_part", "app.round_unknown_setting", "app.set_unknown_gauge", "app.set_for_unknown"};
   const bool not_there = std::any_of(problems.begin(), problems.end(), [&](const Problem& each) {
@@ -88,8 +78,11 @@ Asking asking_of(const HttpRequest& request, Served& served) { return {asked_for
 
 std::int64_t position_of(const RecordedJob& recorded) { return recorded.accepted.empty() ? 0 : recorded.accepted.back().position; }
 
-UnitId shown_unit(const Job& job) { return job.opened ? job.opened->value.shown_unit : UnitId::millimetre; }
+std::optional<std::string> decimal_mark_of(const Job& job) {
+  if (!job.opened || !job.opened->value.decimal_mark) return std::nullopt;
+  return *job.opened->value.decimal_mark == DecimalMark::point ? "point" : "comma";
+}
 
-std::string name_of(const Job& job) { return job.opened && !job.opened->value.name.empty() ? job.opened->value.name : job.id; }
+UnitId shown_unit(const Job& job) { return job.opened ? job.opened->value.shown_unit : UnitId::millimetre; }
 
 }  // namespace fettle

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/gauge_state.h"
+#include "app/part_words.h"
 #include "server/http.h"
 #include "server/served.h"
 #include "wire/setting_page_json.h"
@@ -27,7 +28,6 @@ class PageWords {
   [[nodiscard]] std::string joined_line(const std::vector<Message>& messages, const char* between = "; ") const;
   [[nodiscard]] std::optional<std::string> line_or_none(const std::vector<Message>& messages) const;
   [[nodiscard]] std::string number(std::string digits) const { return with_decimal_mark(std::move(digits), language_); }
-  [[nodiscard]] std::vector<SaidProblem> said(const Problems& problems) const;
 
  private:
   Language language_;
@@ -48,6 +48,7 @@ class PageWords {
 /// Where the log of the job ends.
 [[nodiscard]] std::int64_t position_of(const RecordedJob& recorded);
 [[nodiscard]] UnitId shown_unit(const Job& job);
-[[nodiscard]] std::string name_of(const Job& job);
+/// "point", "comma"; nothing where the job does not say.
+[[nodiscard]] std::optional<std::string> decimal_mark_of(const Job& job);
 
 }  // namespace fettle

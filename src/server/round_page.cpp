@@ -48,9 +48,7 @@ class RoundSpeaker {
       out.flags.push_back({id, word_for("round.flag." + id, words_.language())});
     }
     out.last_order = last_order();
-    if (const auto mark = recorded_.job.opened ? recorded_.job.opened->value.decimal_mark : std::nullopt) {
-      out.decimal_mark = *mark == DecimalMark::comma ? "comma" : "point";
-    }
+    out.decimal_mark = decimal_mark_of(recorded_.job);
     if (!plan_.twice.empty()) out.second = second();
     return out;
   }
@@ -114,7 +112,7 @@ class RoundSpeaker {
     return out;
   }
 
-  static Argument micrometres(const char* name, const Ratio& counts) { return length_argument(name, absolute(counts), UnitId::micrometre, 1); }
+  static Argument micrometres(const char* name, const Ratio& counts) { return length_argument(name, counts, UnitId::micrometre, 1); }
   [[nodiscard]] Argument usual() const { return decimal("usual", print_fixed(std::ceil(*plan_.usual_apart * 1000.0), 0), "µm"); }
 
   [[nodiscard]] std::vector<std::string> after() const {
@@ -130,17 +128,10 @@ class RoundSpeaker {
     std::vector<std::string> out;
     for (const ReadTwice& each : plan_.twice) {
       const std::size_t cell = plan_.places[each.place].cell;
-      const bool length = plan_.part.layout.quantity(cell) == Dimension::length;
       std::vector<Argument> arguments = {list("place", {cell_message(plan_.part.layout, cell)}), verbatim("other", size(each.other, cell)), verbatim("own", size(each.own, cell))};
-      if (!length) {
-        out.push_back(words_.say(Message{"round.second_other_quantity", std::move(arguments)}));
-        continue;
-      }
-      const Ratio apart = absolute(each.own - each.other);
-      arguments.push_back(micrometres("apart", apart));
-      constexpr double kCountsPerMm = static_cast<double>(Length::kCountsPerMillimetre);
-      const bool far = plan_.usual_apart && apart.to_double() / kCountsPerMm > *plan_.usual_apart;
-      out.push_back(words_.say(Message{far ? "round.second_far" : "round.second", std::move(arguments)}));
+      if (each.apart) arguments.push_back(micrometres("apart", *each.apart));
+      const char* key = !each.apart ? "round.second_other_quantity" : each.far ? "round.second_far" : "round.second";
+      out.push_back(words_.say(Message{key, std::move(arguments)}));
     }
     if (plan_.usual_apart) out.push_back(words_.say(Message{"round.second_usual", {usual()}}));
     return out;

@@ -8,6 +8,7 @@
 #include "pictures/gauge_head.h"
 #include "pictures/rod_row.h"
 #include "pictures/thimble.h"
+#include "server/answers.h"
 #include "server/gauge_words.h"
 #include "server/page_words.h"
 #include "server/round_page.h"
@@ -30,7 +31,7 @@ class SettingSpeaker {
       : job_(recorded.job), from_(from), words_(language), unit_(shown_unit(recorded.job)) {}
 
   SettingPage run() const {
-    SettingPage out{from_.gauge->id, from_.what_for, from_.setting, {}, {}, {}, words_.said(from_.problems), {}, {}, zeros(), sense(), {}, {}, {}, {}};
+    SettingPage out{from_.gauge->id, from_.what_for, from_.setting, {}, {}, {}, said(from_.problems, words_.language()), {}, {}, zeros(), sense(), {}, {}, {}, {}};
     for (const Gauge* each : from_.masters) out.masters.push_back({each->id, gauge_name(*each, words_)});
     if (from_.master != nullptr) out.master = from_.master->id;
     if (from_.wanted) out.wanted = words_.number(shop_length(from_.wanted->ratio(), unit_)) + " " + symbol(unit_);

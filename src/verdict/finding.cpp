@@ -2,6 +2,10 @@
 
 namespace fettle {
 
+Message seen_message(const Finding& finding) {
+  return {finding.where.empty() ? "reason.seen" : "reason.seen_at", {verbatim("what", finding.what), verbatim("where", finding.where)}};
+}
+
 std::string_view weight_name(FindingWeight weight) {
   switch (weight) {
     case FindingWeight::note: return "note";

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "base/message.h"
 #include "entry/typed_quantity.h"
 
 namespace fettle {
@@ -20,6 +21,9 @@ struct Finding {
   std::optional<TypedQuantity> depth;
   bool operator==(const Finding&) const = default;
 };
+
+/// "By eye: a score (top, exhaust side)".
+[[nodiscard]] Message seen_message(const Finding& finding);
 
 [[nodiscard]] std::string_view weight_name(FindingWeight weight);
 

@@ -13,9 +13,7 @@ class State {
     std::vector<Message> condemned;
     std::vector<Message> to_test;
     for (const Finding* finding : findings) {
-      const Message seen{finding->where.empty() ? "reason.seen" : "reason.seen_at",
-                         {verbatim("what", finding->what), verbatim("where", finding->where)}};
-      if (finding->weight == FindingWeight::condemns) condemned.push_back(seen);
+      if (finding->weight == FindingWeight::condemns) condemned.push_back(seen_message(*finding));
       if (finding->weight == FindingWeight::needs_test) to_test.push_back({"reason.needs_test", {verbatim("what", finding->what)}});
     }
     if (!condemned.empty()) return {part_.part.id, StateWord::beyond, std::move(condemned)};

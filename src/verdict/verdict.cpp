@@ -2,6 +2,17 @@
 
 namespace fettle {
 
+VerdictWord word_of(StateWord word) {
+  switch (word) {
+    case StateWord::as_new:
+    case StateWord::serviceable: return VerdictWord::within;
+    case StateWord::beyond: return VerdictWord::beyond;
+    case StateWord::too_close: return VerdictWord::too_close;
+    case StateWord::not_judged: return VerdictWord::not_judged;
+  }
+  return VerdictWord::not_judged;
+}
+
 std::string_view verdict_word_name(VerdictWord word) {
   switch (word) {
     case VerdictWord::within: return "within";

@@ -99,6 +99,9 @@ struct JointVerdict {
   std::vector<LimitOfPart> forecast_leaves_out = {};
 };
 
+/// As new and serviceable are within.
+[[nodiscard]] VerdictWord word_of(StateWord word);
+
 [[nodiscard]] std::string_view verdict_word_name(VerdictWord word);
 [[nodiscard]] std::string_view state_word_name(StateWord word);
 

@@ -3,12 +3,11 @@
 #include "wire/event_json.h"
 #include "wire/event_reader.h"
 #include "wire/json_values.h"
+#include "wire/page_words.h"
 
 namespace fettle {
 namespace json {
 namespace {
-
-Json envelope(const char* format) { return {{"format", format}, {"version", 1}}; }
 
 /// A name or a line of a gauge may hold anything; what is no UTF-8 is shown as such.
 std::string one_line(const Json& out) { return out.dump(-1, ' ', false, Json::error_handler_t::replace); }
@@ -51,14 +50,14 @@ Result<T> read_asked(std::string_view text, const Members& members) {
 }  // namespace json
 
 std::string refusal_json(const std::vector<SaidProblem>& problems) {
-  json::Json out = json::envelope("fettle-refusal");
+  json::Json out = json::page("fettle-refusal");
   out["problems"] = json::Json::array();
   for (const SaidProblem& each : problems) out["problems"].push_back({{"code", each.code}, {"what", each.what}, {"do", each.to_do}});
   return json::one_line(out);
 }
 
 std::string hello_json(const Hello& hello) {
-  json::Json out = json::envelope("fettle-hello");
+  json::Json out = json::page("fettle-hello");
   out["program"] = hello.program;
   out["token"] = hello.token;
   out["secure"] = hello.secure;
@@ -69,7 +68,7 @@ std::string hello_json(const Hello& hello) {
 }
 
 std::string pairing_json(const Pairing& pairing) {
-  json::Json out = json::envelope("fettle-pairing");
+  json::Json out = json::page("fettle-pairing");
   out["code"] = pairing.code;
   out["address"] = pairing.address;
   out["fingerprint"] = pairing.fingerprint;
@@ -79,13 +78,13 @@ std::string pairing_json(const Pairing& pairing) {
 }
 
 std::string paired_json(const NamedDevice& device) {
-  json::Json out = json::envelope("fettle-paired");
+  json::Json out = json::page("fettle-paired");
   out["device"] = json::device_of(device);
   return json::one_line(out);
 }
 
 std::string devices_json(const std::vector<DeviceLine>& devices) {
-  json::Json out = json::envelope("fettle-devices");
+  json::Json out = json::page("fettle-devices");
   out["devices"] = json::Json::array();
   for (const DeviceLine& each : devices) {
     out["devices"].push_back({{"id", each.id},
@@ -104,14 +103,14 @@ std::string present_event_json(const std::string& job, const std::vector<Present
 }
 
 std::string present_json(const std::optional<PresentLine>& held_by) {
-  json::Json out = json::envelope("fettle-present");
+  json::Json out = json::page("fettle-present");
   out["held"] = !held_by.has_value();
   out["held_by"] = held_by ? json::Json{{"device", held_by->device}, {"who", held_by->who}} : json::Json(nullptr);
   return json::one_line(out);
 }
 
 std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting) {
-  json::Json out = json::envelope("fettle-ports");
+  json::Json out = json::page("fettle-ports");
   out["ports"] = json::Json::array();
   for (const PortLine& each : ports) {
     out["ports"].push_back({{"id", each.id}, {"name", each.name}, {"there", each.there}, {"taken_by", json::taker_of(each.taken_by)}});
@@ -135,7 +134,7 @@ std::string tray_event_json(std::int64_t waiting) { return json::one_line({{"wai
 
 std::string port_event_json(const std::string& port, bool there) { return json::one_line({{"port", port}, {"there", there}}); }
 
-std::string done_json() { return json::one_line(json::envelope("fettle-done")); }
+std::string done_json() { return json::one_line(json::page("fettle-done")); }
 
 Result<AskedPair> read_asked_pair(std::string_view text) {
   return json::read_asked<AskedPair>(text, [](json::EventReader& reader, AskedPair& out) {

@@ -96,11 +96,11 @@ export class Hand {
 }
 
 /** Pictures that a person looks at, in the build folder. */
-export async function picture(page: Page, name: string): Promise<void> {
+export async function picture(page: Page, name: string, how: { fullPage?: boolean } = {}): Promise<void> {
   const folder = process.env['FETTLE_PICTURES'];
   if (folder === undefined) return;
   mkdirSync(folder, { recursive: true });
-  await page.screenshot({ path: join(folder, `${name}.png`) });
+  await page.screenshot({ ...how, path: join(folder, `${name}.png`) });
 }
 
 /** Pictures of docs/PAGE.md; RECORD=1 writes them anew. Look at them before you keep them. */

@@ -1,21 +1,8 @@
 import { Hand } from './hand';
 import type { Program } from './program';
-import { act } from './shop';
+import { act, limit } from './shop';
 
-/** The invented Linnet 4 as the acceptance script has it: its limits, and what hands read of its bores. */
-const limit = (id: string, definition: string, role: string, side: string, bound: string): Record<string, unknown> => ({
-  act: 'limit',
-  limit: id,
-  kind: 'cylinder-bore',
-  definition,
-  role,
-  side,
-  bound,
-  book: 'Linnet notes (invented)',
-  edition: 'first',
-  page: '14',
-});
-
+/** The limits of the invented Linnet 4 as the acceptance script has them. */
 export function limitsOf(program: Program, job: string): Promise<void> {
   return act(program, job, [
     limit('bore-low', 'size-3', 'new', 'at-least', '78.000 mm'),

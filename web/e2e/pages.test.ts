@@ -1,13 +1,11 @@
 // Every page on the invented example: both languages, both lights, every width. Nothing scrolls sideways, keys are large enough,
 // axe is content, no word is missing.
-import { mkdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openBrowser, phone, type Phone } from './hand';
+import { openBrowser, phone, picture, type Phone } from './hand';
+import { faultsByAxe } from './axe';
 import { Program } from './program';
 
-const axe = readFileSync(join(import.meta.dirname, '../node_modules/axe-core/axe.min.js'), 'utf8');
 const program = new Program();
 let browser: Browser;
 
@@ -32,7 +30,7 @@ beforeAll(async () => {
   const page = await context.newPage();
   await page.goto(program.url);
   await page.getByRole('heading', { name: 'Three steps to the first reading' }).waitFor();
-  await picture(page, 'bench-empty', {});
+  await picture(page, 'bench-empty-360x740-sun', { fullPage: true });
   await page.getByRole('button', { name: 'Take the example in' }).click();
   await page.waitForURL(/#\/jobs\/[^/]+$/);
   const job = decodeURIComponent(page.url().split('/jobs/')[1] ?? '');
@@ -77,16 +75,6 @@ async function open(page: Page, [, address, there]: Place): Promise<void> {
   await page.goto(program.url + address);
   await page.locator(there).first().waitFor({ state: 'attached', timeout: 60000 });
   await page.evaluate(() => document.fonts.ready);
-}
-
-async function picture(page: Page, name: string, { width = 360, height = 740, light = 'sun' }: Phone): Promise<void> {
-  const folder = process.env['FETTLE_PICTURES'];
-  if (folder === undefined) return;
-  mkdirSync(folder, { recursive: true });
-  await page.screenshot({
-    path: join(folder, `${name}-${String(width)}x${String(height)}-${light}.png`),
-    fullPage: true,
-  });
 }
 
 /** A device with its page; faults of the page's script are collected. */
@@ -150,11 +138,6 @@ for (const language of ['en', 'de'] as const) {
   }
 }
 
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly target: readonly string[]; readonly failureSummary: string }[];
-}
-
 for (const light of ['sun', 'lamp'] as const) {
   for (const language of ['en', 'de'] as const) {
     test(`axe finds nothing: ${light}, ${language}`, async () => {
@@ -162,14 +145,7 @@ for (const light of ['sun', 'lamp'] as const) {
       const found: string[] = [];
       for (const place of places) {
         await open(page, place);
-        await page.evaluate(axe);
-        const violations = await page.evaluate(async () => {
-          const { axe: own } = globalThis as unknown as { axe: { run: () => Promise<{ violations: Violation[] }> } };
-          return (await own.run()).violations;
-        });
-        for (const { id, nodes } of violations)
-          for (const node of nodes)
-            found.push(`${place[0]}: ${id}: ${node.target.join(' ')} ${node.failureSummary.slice(0, 200)}`);
+        for (const fault of await faultsByAxe(page)) found.push(`${place[0]}: ${fault.slice(0, 300)}`);
       }
       expect(found).toEqual([]);
       await context.close();
@@ -196,7 +172,7 @@ for (const [width, height] of [
   });
 }
 
-test.skipIf(process.env['FETTLE_PICTURES'] === undefined)('pictures of every page', async () => {
+test('pictures of every page', async () => {
   for (const [width, height] of [
     [360, 740],
     [360, 560],
@@ -208,7 +184,7 @@ test.skipIf(process.env['FETTLE_PICTURES'] === undefined)('pictures of every pag
       const { page, context } = await paged(how);
       for (const place of places) {
         await open(page, place);
-        await picture(page, place[0], how);
+        await picture(page, `${place[0]}-${String(width)}x${String(height)}-${light}`, { fullPage: true });
       }
       await context.close();
     }

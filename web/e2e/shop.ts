@@ -26,7 +26,13 @@ export async function act(program: Program, job: string, bodies: readonly Record
   for (const each of reply.acts) if (!each.kept) throw new Error(JSON.stringify(each.problems));
 }
 
-const limit = (id: string, definition: string, role: string, side: string, bound: string): Record<string, unknown> => ({
+export const limit = (
+  id: string,
+  definition: string,
+  role: string,
+  side: string,
+  bound: string,
+): Record<string, unknown> => ({
   act: 'limit',
   limit: id,
   kind: 'cylinder-bore',
