@@ -1,6 +1,7 @@
 #include "catalogue/catalogue.h"
 
 #include <algorithm>
+#include <atomic>
 #include <optional>
 
 #include "catalogue/files.h"
@@ -64,7 +65,7 @@ std::optional<Catalogue>& own_catalogue() {
   static std::optional<Catalogue> kOwn;
   return kOwn;
 }
-bool catalogue_was_asked_for = false;
+std::atomic<bool> catalogue_was_asked_for{false};
 
 }  // namespace
 

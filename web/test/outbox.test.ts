@@ -156,6 +156,93 @@ test('a job that the server does not know holds up no other', async () => {
   vi.useRealTimers();
 });
 
+/** The browser's small store, as far as it is used. */
+class SmallStore {
+  [key: string]: unknown;
+  setItem(key: string, value: string): void {
+    this[key] = value;
+  }
+  getItem(key: string): string | null {
+    return (this[key] as string | undefined) ?? null;
+  }
+  removeItem(key: string): void {
+    Reflect.deleteProperty(this, key);
+  }
+}
+
+test('an act that was still being written when the page was reloaded is there all the same, once', async () => {
+  vi.stubGlobal('localStorage', new SmallStore());
+  const slow = memoryShelf();
+  slow.add = () => new Promise(() => undefined);
+  const first = new Outbox(slow, events, server.send);
+  await first.open();
+  void first.add('linnet-4', 'd-1', 'JB', finding('a'));
+  void first.add('linnet-4', 'd-1', 'JB', finding('b'));
+  expect(what(server.kept)).toEqual([]);
+  const second = new Outbox(await browserShelf(), events, server.send);
+  await second.open();
+  await vi.waitFor(() => {
+    expect(what(server.kept)).toEqual(['a', 'b']);
+  });
+  expect(Object.keys(localStorage)).toEqual([]);
+  vi.unstubAllGlobals();
+});
+
+test('an act that lies in the browser’s own store already keeps its place', async () => {
+  const shelf = await browserShelf();
+  const fresh = { ...finding('a'), id: 'x', device: 'd-1', who: 'JB', made_at: '2026-01-05T10:00:00+00:00' };
+  const once = await shelf.add('linnet-4', fresh);
+  expect(await shelf.add('linnet-4', fresh)).toEqual(once);
+  expect(await shelf.all()).toEqual([once]);
+});
+
+test('of a parcel that cannot be read, the one act at fault is refused and the others arrive', async () => {
+  const sizes: number[] = [];
+  const problems = [{ code: 'wire.not_an_id', where: null, what: 'no id', do: 'again' }];
+  const outbox = new Outbox(memoryShelf(), events, (job, acts) => {
+    sizes.push(acts.length);
+    return acts.some((act) => what([act])[0] === 'bad')
+      ? Promise.resolve({ ok: false, error: { kind: 'refused', status: 400, problems } })
+      : server.send(job, acts);
+  });
+  server.away = true;
+  for (const each of ['a', 'b', 'bad', 'c', 'd']) await outbox.add('linnet-4', 'd-1', 'JB', finding(each));
+  await vi.waitFor(() => {
+    expect(waiting).toHaveLength(5);
+  });
+  server.away = false;
+  sizes.length = 0;
+  outbox.hurry();
+  await vi.waitFor(() => {
+    expect(what(server.kept)).toEqual(['a', 'b', 'c', 'd']);
+  });
+  expect(waiting.map((each) => each.refused?.[0]?.what)).toEqual(['no id']);
+  expect(Math.max(...sizes)).toBeLessThanOrEqual(5);
+});
+
+test('a parcel is counted in bytes, not in acts alone', async () => {
+  const bytes: number[] = [];
+  const outbox = new Outbox(memoryShelf(), events, (job, acts) => {
+    bytes.push(new TextEncoder().encode(JSON.stringify(acts)).length);
+    return server.send(job, acts);
+  });
+  server.away = true;
+  const long = (letter: string): string => `${letter}${'ö'.repeat(2000)}`;
+  for (const each of 'abcdefghijklmnopqrst') await outbox.add('linnet-4', 'd-1', 'JB', finding(long(each)));
+  server.away = false;
+  bytes.length = 0;
+  outbox.hurry();
+  await vi.waitFor(() => {
+    expect(
+      what(server.kept)
+        .map((each) => each.charAt(0))
+        .join(''),
+    ).toBe('abcdefghijklmnopqrst');
+  });
+  expect(Math.max(...bytes)).toBeLessThan(30000);
+  expect(bytes.length).toBeGreaterThan(2);
+});
+
 test('a store that is full loses nothing: the page is told, and the act goes over all the same', async () => {
   const shelf = memoryShelf();
   const outbox = new Outbox(shelf, events, server.send);

@@ -94,9 +94,9 @@ export const outbox = {
   get unsent(): readonly Waiting[] {
     return waiting.filter((each) => each.refused === null);
   },
-  /** What the server does not have yet: "saved" is said only at 0. */
-  get open(): number {
-    return waiting.filter((each) => each.refused === null).length + writing;
+  /** Not even durable here yet. */
+  get writing(): number {
+    return writing;
   },
   get refused(): readonly Waiting[] {
     return waiting.filter((each) => each.refused !== null);

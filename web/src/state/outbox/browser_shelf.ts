@@ -1,5 +1,4 @@
-import type { ActBody } from '../../api/acts';
-import type { Shelf, Waiting } from './shelf';
+import type { Fresh, Shelf, Waiting } from './shelf';
 
 const name = 'fettle';
 const version = 1;
@@ -50,8 +49,10 @@ export async function browserShelf(): Promise<Shelf> {
   };
   return {
     durable: true,
-    async add(job, act: ActBody & { id: string; device: string; made_at: string; who: string }) {
+    async add(job, act: Fresh) {
       const transaction = change(['acts', 'counts']);
+      const there = (await done(transaction.objectStore('acts').get(act.id))) as Waiting | undefined;
+      if (there !== undefined) return there;
       const counts = transaction.objectStore('counts');
       const last = (await done(counts.get('sequence'))) as number | undefined;
       const sequence = (last ?? 0) + 1;

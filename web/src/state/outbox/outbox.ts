@@ -1,6 +1,8 @@
 import { sendActs, type Act, type ActBody } from '../../api/acts';
 import { newId, nowWithOffset } from '../../lib/ids';
-import type { Shelf, Waiting } from './shelf';
+import { begin, begun, end } from './half_written';
+import { isForWhatIsInIt, Parcels } from './parcels';
+import type { Fresh, Shelf, Waiting } from './shelf';
 
 type Sent = Awaited<ReturnType<typeof sendActs>>;
 export type ServerKept = Extract<Sent, { ok: true }>['value'];
@@ -17,8 +19,6 @@ export interface OutboxEvents {
   forgetful(): void;
 }
 
-/** Not more in one parcel than the server takes in one body. */
-const parcel = 40;
 const firstPause = 500;
 const longestPause = 15000;
 
@@ -34,6 +34,7 @@ export class Outbox {
   #timer: ReturnType<typeof setTimeout> | null = null;
   /** The highest place in this device's order that was given. */
   #sequence = 0;
+  readonly #parcels = new Parcels();
 
   constructor(
     readonly shelf: Shelf,
@@ -42,27 +43,36 @@ export class Outbox {
   ) {}
 
   async open(): Promise<void> {
-    this.#waiting = await this.shelf.all();
+    const halfWritten: Waiting[] = [];
+    for (const { job, act } of begun()) halfWritten.push(await this.#written(job, act));
+    const shelved = await this.shelf.all();
+    const known = new Set(shelved.map((each) => each.act.id));
+    this.#sequence = Math.max(this.#sequence, ...shelved.map((each) => each.act.sequence));
+    this.#waiting = [...shelved, ...halfWritten.filter((each) => !known.has(each.act.id))];
     this.events.changed(this.#waiting);
     void this.flush();
   }
 
   /** Resolves when the act is written here for good; where the browser's store fails, when it is in memory and the page was told. */
   async add(job: string, device: string, who: string, body: ActBody, id = newId()): Promise<Act> {
-    const waiting = await this.#written(job, { ...body, id, device, who, made_at: nowWithOffset() });
-    this.#sequence = Math.max(this.#sequence, waiting.act.sequence);
+    const fresh: Fresh = { ...body, id, device, who, made_at: nowWithOffset() };
+    begin(job, fresh);
+    const waiting = await this.#written(job, fresh);
     this.#waiting = [...this.#waiting, waiting];
     this.events.changed(this.#waiting);
     void this.flush();
     return waiting.act;
   }
 
-  async #written(job: string, fresh: Parameters<Shelf['add']>[1]): Promise<Waiting> {
+  async #written(job: string, fresh: Fresh): Promise<Waiting> {
     try {
-      return await this.shelf.add(job, fresh);
+      const waiting = await this.shelf.add(job, fresh);
+      this.#sequence = Math.max(this.#sequence, waiting.act.sequence);
+      end(fresh.id);
+      return waiting;
     } catch {
       this.events.forgetful();
-      this.#sequence = Math.max(this.#sequence, ...this.#waiting.map((each) => each.act.sequence)) + 1;
+      this.#sequence += 1;
       return { job, act: { ...fresh, sequence: this.#sequence }, refused: null };
     }
   }
@@ -106,17 +116,22 @@ export class Outbox {
     const jobs = [...new Set(open.map((each) => each.job))];
     let more = false;
     for (const job of jobs) {
-      const acts = open
-        .filter((each) => each.job === job)
-        .slice(0, parcel)
-        .map((each) => each.act);
+      const ofJob = open.filter((each) => each.job === job).map((each) => each.act);
+      const acts = this.#parcels.of(job, ofJob);
       const answer = await this.send(job, acts);
       this.events.reached(answer.ok || answer.error.kind === 'refused');
       if (answer.ok) {
         this.#pause = firstPause;
+        this.#parcels.arrived(job);
         for (const reply of answer.value.acts) await this.#settle(job, acts, reply, answer.value.position);
         this.events.changed(this.#waiting);
         more ||= answer.value.acts.length > 0;
+        continue;
+      }
+      if (answer.error.kind === 'refused' && isForWhatIsInIt(answer.error)) {
+        const atFault = this.#parcels.refused(job, acts);
+        if (atFault !== null) await this.#refuse(job, atFault, answer.error.problems);
+        more = true;
         continue;
       }
       // A refusal of the whole parcel (not paired, no such job) is no word on the acts: they stay, and are tried again. It holds
@@ -127,15 +142,20 @@ export class Outbox {
     return more || this.#waiting.some((each) => each.refused === null && !jobs.includes(each.job));
   }
 
+  async #refuse(job: string, act: Act, problems: NonNullable<Waiting['refused']>): Promise<void> {
+    const refused: Waiting = { job, act, refused: problems };
+    await this.shelf.put(refused).catch(() => undefined);
+    this.#waiting = this.#waiting.map((each) => (each.act.id === act.id ? refused : each));
+    this.events.changed(this.#waiting);
+  }
+
   async #settle(job: string, acts: readonly Act[], reply: ActReply, position: number): Promise<void> {
     const act = acts.find((each) => each.id === reply.id);
     if (act === undefined) return;
     if (reply.kept) {
       await this.#take(act.id);
     } else {
-      const refused: Waiting = { job, act, refused: reply.problems };
-      await this.shelf.put(refused).catch(() => undefined);
-      this.#waiting = this.#waiting.map((each) => (each.act.id === act.id ? refused : each));
+      await this.#refuse(job, act, reply.problems);
     }
     this.events.answered(job, act, reply, position);
   }
@@ -143,6 +163,7 @@ export class Outbox {
   async #take(id: string): Promise<void> {
     // What cannot be taken off the shelf goes once more at the next start, and counts once.
     await this.shelf.remove(id).catch(() => undefined);
+    end(id);
     this.#waiting = this.#waiting.filter((each) => each.act.id !== id);
   }
 

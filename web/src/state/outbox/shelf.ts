@@ -12,8 +12,8 @@ export type Fresh = Omit<Act, keyof ActBody | 'sequence'> & ActBody;
 export interface Shelf {
   /** False: lost when the page is closed. */
   readonly durable: boolean;
-  /** Gives the act its place in this device's order; resolves when it is written for good. */
-  add(job: string, act: ActBody & { id: string; device: string; made_at: string; who: string }): Promise<Waiting>;
+  /** Gives the act its place in this device's order; resolves when it is written for good. One that lies here keeps the place it has. */
+  add(job: string, act: Fresh): Promise<Waiting>;
   all(): Promise<Waiting[]>;
   put(waiting: Waiting): Promise<void>;
   remove(id: string): Promise<void>;
@@ -30,6 +30,8 @@ export function memoryShelf(): Shelf {
   return {
     durable: false,
     add: (job, act) => {
+      const there = acts.get(act.id);
+      if (there !== undefined) return Promise.resolve(there);
       sequence += 1;
       const waiting: Waiting = { job, act: { ...act, sequence }, refused: null };
       acts.set(act.id, waiting);
