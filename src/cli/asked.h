@@ -6,6 +6,7 @@
 
 #include "app/judge_job.h"
 #include "cli/export_command.h"
+#include "cli/proof_command.h"
 #include "cli/record_command.h"
 #include "cli/serve_command.h"
 #include "cli/simulate_command.h"
@@ -38,6 +39,7 @@ struct Asked {
   SimulateAsked simulate;
   ExportAsked exported;
   std::string kind;
+  ProofAsked proof;
   RecordAsked record;
   ServeAsked serve;
 };

@@ -15,6 +15,7 @@
 #include "cli/export_command.h"
 #include "cli/judgement_text.h"
 #include "cli/kinds_command.h"
+#include "cli/proof_command.h"
 #include "cli/serve_command.h"
 #include "cli/set_text.h"
 #include "cli/simulate_command.h"
@@ -313,6 +314,10 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   }
   if (command == "kinds") {
     return run_kinds({asked.kind, asked.json}, language);
+  }
+  if (command == "proof-read") {
+    asked.proof.json = asked.json;
+    return run_proof(asked.proof, language);
   }
   if (command == "serve") return run_serve(asked.serve, language, world);
   if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);

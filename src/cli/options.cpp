@@ -181,6 +181,9 @@ void describe(CLI::App& app, Asked& asked) {
   describe_record(app, asked);
   describe_serve(app, asked.serve);
   describe_simulate(app, asked);
+  CLI::App* proof = app.add_subcommand("proof-read", "proof-read tables of limits typed from a book: what cannot all be right, with the arithmetic");
+  proof->add_option("path", asked.proof.paths, "tables (.csv) as pasted from a spreadsheet, or folders of them")->required();
+  proof->add_flag("--json", asked.json, "write JSON (src/wire/schemas/sheet-proof.schema.json)");
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
   kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");
   kinds->add_flag("--json", asked.json, "write JSON (src/wire/schemas/kinds.schema.json)");

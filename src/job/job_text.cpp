@@ -1,7 +1,7 @@
 #include "job/job_text.h"
 
 #include "job/job_words.h"
-#include "job/toml_text.h"
+#include "base/toml_text.h"
 #include "job/typed_alone.h"
 #include "units/exact_decimal.h"
 

@@ -1,4 +1,4 @@
-#include "job/toml_text.h"
+#include "base/toml_text.h"
 
 #include <gtest/gtest.h>
 

@@ -1,0 +1,64 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/message.h"
+#include "catalogue/catalogue.h"
+#include "limits/sheet.h"
+
+namespace fettle {
+
+/// certain: the figures cannot all be right. likely: they hardly can. odd: nothing forbids it, but look again.
+enum class HowSure { certain, likely, odd };
+[[nodiscard]] std::string_view how_sure_name(HowSure sure);
+
+/// Where a figure stands in a sheet.
+struct FigureSpot {
+  std::string row;
+  SheetField field;
+  auto operator<=>(const FigureSpot&) const = default;
+};
+
+/// A figure that may have been meant.
+struct Likeliest {
+  FigureSpot spot;
+  std::string text;  ///< with its unit
+  bool operator==(const Likeliest&) const = default;
+};
+
+/// One trouble of a sheet.
+struct ProofFinding {
+  std::string_view rule;
+  HowSure sure;
+  std::vector<FigureSpot> spots;     ///< where it stands; what the finding is about comes first
+  Message arithmetic;                ///< what was reckoned, with the figures
+  std::vector<Likeliest> likeliest;  ///< the most likely first; several where nothing tells them apart
+  std::string printed;               ///< what is printed at the first spot
+  std::optional<SheetDecision> decided = {};  ///< what a person said to it
+};
+
+/// The rules, in the order in which they are asked; one trouble is told once, by the first that sees it.
+///   page-factor      every figure of a page was converted by one wrong factor (0.0394, 25, centimetres for millimetres)
+///   units-disagree   the two units of a cell are different lengths
+///   false-slope      a slope "per inch" and "per mm" is one number
+///   series           a row of steps does not go up by its step
+///   reckoned         a figure does not follow from those it is made of (fit, clearance, ratio, sum of dial readings)
+///   double-rounding  the same, where the figures were converted, rounded, and converted back
+///   range-backwards  from is greater than to
+///   wear-side        the wear limit lies on the side to which nothing wears, or inside what is new
+///   wear-at-new      the wear limit is the end of what is new
+///   bands            what to choose leaves sizes out, or names one twice
+///   two-figures      one thing has two figures
+///   width-odd        a range is much wider than those beside it, and one digit would make it alike
+[[nodiscard]] std::vector<std::string_view> proof_rules();
+
+/// Every trouble, in the order of the rows. A figure that a person put right is read as it was put right. Needs a sheet whose `from` can be read.
+[[nodiscard]] std::vector<ProofFinding> proof_read(const LimitSheet& sheet, const Catalogue& known);
+
+/// The sheet with what people put right put right. What cannot be read any more stays as printed.
+[[nodiscard]] LimitSheet as_decided(const LimitSheet& sheet);
+
+}  // namespace fettle

@@ -1,0 +1,196 @@
+#include <algorithm>
+#include <array>
+#include <map>
+#include <set>
+
+#include "limits/proof_desk.h"
+
+namespace fettle {
+namespace {
+
+/// To which side a thing wears.
+enum class WearSide { unknown, larger, smaller };
+
+WearSide wear_side(const ProofDesk& desk, const SheetRow& row) {
+  if (!row.from.empty()) return WearSide::larger;  // a clearance
+  const Definition* definition = desk.known.definition(row.definition);
+  if (definition != nullptr && definition->family != Family::size) return WearSide::larger;
+  const Kind* kind = desk.known.kind(row.kind);
+  if (kind == nullptr || kind->feature == Feature::figure) return WearSide::unknown;
+  return kind->feature == Feature::inside ? WearSide::larger : WearSide::smaller;
+}
+
+std::optional<UnitFamily> common_family(const Printed& a, const Printed& b) {
+  for (const UnitFamily family : kUnitFamilies) {
+    if (a.in(family) && b.in(family)) return family;
+  }
+  return std::nullopt;
+}
+
+const Ratio value_in(const Printed& figure, UnitFamily family) { return figure.in(family)->quantity.in_base(); }
+
+void wear_of(ProofDesk& desk, const SheetRow& row) {
+  const Printed& from = row.fresh.from.empty() ? row.fresh.to : row.fresh.from;
+  const Printed& to = row.fresh.to.empty() ? row.fresh.from : row.fresh.to;
+  const auto family = common_family(row.wear, from);
+  const FigureSpot spot{row.id, SheetField::wear};
+  if (!family || !to.in(*family) || desk.is_asked(spot)) return;
+  const Ratio wear = value_in(row.wear, *family);
+  const Ratio low = value_in(from, *family);
+  const Ratio high = value_in(to, *family);
+  const WearSide side = wear_side(desk, row);
+  const std::vector<Argument> said{verbatim("what", row.what), verbatim("wear", shown(row.wear)), verbatim("new", shown(row.fresh))};
+  if (low < wear && wear < high) return desk.ask({"wear-side", HowSure::certain, {spot}, {"proof.wear_side.inside", said}, {}, {}});
+  const bool wrong = (side == WearSide::larger && wear < low) || (side == WearSide::smaller && wear > high);
+  if (wrong) return desk.ask({"wear-side", HowSure::certain, {spot}, {side == WearSide::larger ? "proof.wear_side.below" : "proof.wear_side.above", said}, {}, {}});
+  const bool at_end = (wear == low || wear == high) && !(low == high && side == WearSide::unknown);
+  if (at_end) desk.ask({"wear-at-new", HowSure::odd, {spot}, {"proof.wear_at_new", said}, {}, {}});
+}
+
+/// From and to of a row that can be compared.
+struct Range {
+  const SheetRow* row;
+  UnitFamily family;
+  Ratio low;
+  Ratio high;
+};
+
+std::optional<Range> range_of(const SheetRow& row) {
+  const auto family = common_family(row.fresh.from, row.fresh.to);
+  if (!family) return std::nullopt;
+  return Range{&row, *family, value_in(row.fresh.from, *family), value_in(row.fresh.to, *family)};
+}
+
+/// Ends of the bands of one choice, open where one is missing.
+struct Band {
+  const SheetRow* row;
+  std::optional<Ratio> from;
+  std::optional<Ratio> to;
+};
+
+bool band_before(const Band& a, const Band& b) {
+  if (!a.from || !b.from) return !a.from && b.from.has_value();
+  return *a.from < *b.from;
+}
+
+void bands_of(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFamily family) {
+  std::vector<Band> bands;
+  const TypedQuantity* like = nullptr;
+  for (const SheetRow* row : rows) {
+    const auto& from = row->fresh.from.in(family);
+    const auto& to = row->fresh.to.in(family);
+    if (!from && !to) return;
+    like = from ? &*from : &*to;
+    bands.push_back({row, from ? std::optional(from->quantity.in_base()) : std::nullopt, to ? std::optional(to->quantity.in_base()) : std::nullopt});
+  }
+  std::sort(bands.begin(), bands.end(), band_before);
+  std::vector<Message> places;
+  std::vector<FigureSpot> spots;
+  for (std::size_t i = 0; i + 1 < bands.size(); ++i) {
+    if (!bands[i].to || !bands[i + 1].from || *bands[i].to == *bands[i + 1].from) continue;
+    const bool gap = *bands[i].to < *bands[i + 1].from;
+    places.push_back({gap ? "proof.bands.gap" : "proof.bands.overlap", {verbatim("from", shown_like(*bands[i].to, *like)), verbatim("to", shown_like(*bands[i + 1].from, *like))}});
+    spots.push_back({bands[i + 1].row->id, SheetField::fresh_from});
+  }
+  if (places.empty() || desk.is_asked(spots.front())) return;
+  desk.ask({"bands", HowSure::certain, spots, {"proof.bands", {verbatim("what", rows.front()->what), list("places", places)}}, {}, {}});
+}
+
+bool same_figures(const SheetRow& a, const SheetRow& b) {
+  for (const auto& [one, other] : {std::pair{&a.fresh.from, &b.fresh.from}, std::pair{&a.fresh.to, &b.fresh.to}, std::pair{&a.wear, &b.wear}}) {
+    const auto family = common_family(*one, *other);
+    if (family && value_in(*one, *family) != value_in(*other, *family)) return false;
+    // In two units only: as far as rounding goes.
+    if (!family && !one->empty() && !other->empty()) {
+      const TypedQuantity& x = one->metric ? *one->metric : *one->inch;
+      const TypedQuantity& y = other->metric ? *other->metric : *other->inch;
+      if (absolute(x.quantity.in_base() - y.quantity.in_base()) > half_a_step(x) + half_a_step(y)) return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+void find_range_backwards(ProofDesk& desk) {
+  for (const SheetRow& row : desk.sheet.rows) {
+    const auto range = range_of(row);
+    if (!range || range->low <= range->high || desk.is_asked({row.id, SheetField::fresh_from}) || desk.is_asked({row.id, SheetField::fresh_to})) continue;
+    ProofFinding finding{"range-backwards", HowSure::certain, {{row.id, SheetField::fresh_to}, {row.id, SheetField::fresh_from}}, {}, {}, {}};
+    finding.arithmetic = {"proof.range_backwards", {verbatim("what", row.what), verbatim("from", shown(row.fresh.from)), verbatim("to", shown(row.fresh.to))}};
+    const TypedQuantity& low = *row.fresh.to.in(range->family);
+    const TypedQuantity& high = *row.fresh.from.in(range->family);
+    finding.likeliest = {{{row.id, SheetField::fresh_from}, shown_like(low.quantity.in_base(), low)}, {{row.id, SheetField::fresh_to}, shown_like(high.quantity.in_base(), high)}};
+    desk.ask(std::move(finding));
+  }
+}
+
+void find_wear_side(ProofDesk& desk) {
+  for (const SheetRow& row : desk.sheet.rows) {
+    const bool ends = desk.is_asked({row.id, SheetField::fresh_from}) || desk.is_asked({row.id, SheetField::fresh_to});
+    if (!row.wear.empty() && !row.fresh.empty() && !ends) wear_of(desk, row);
+  }
+}
+
+void find_bands(ProofDesk& desk) {
+  std::map<std::string, std::vector<const SheetRow*>> tables;
+  for (const SheetRow& row : desk.sheet.rows) {
+    if (!row.choose.empty()) tables[row.what].push_back(&row);
+  }
+  for (const auto& [what, rows] : tables) {
+    const bool inch = std::all_of(rows.begin(), rows.end(), [](const SheetRow* each) { return each->fresh.from.inch || each->fresh.to.inch; });
+    bands_of(desk, rows, inch ? UnitFamily::inch : UnitFamily::metric);
+  }
+}
+
+void find_two_figures(ProofDesk& desk) {
+  std::map<std::vector<std::string>, const SheetRow*> first;
+  for (const SheetRow& row : desk.sheet.rows) {
+    if (!row.choose.empty()) continue;
+    const std::vector<std::string> thing{row.what, row.kind, row.definition, shown(row.step), row.grade, shown(row.per)};
+    const auto [there, fresh] = first.emplace(thing, &row);
+    if (fresh || same_figures(*there->second, row)) continue;
+    const SheetField field = row.fresh.empty() ? SheetField::wear : SheetField::fresh_from;
+    if (desk.is_asked({row.id, field}) || desk.is_asked({there->second->id, field})) continue;
+    const auto said = [](const SheetRow& each) { return shown(each.fresh) + (each.wear.empty() ? "" : " / " + shown(each.wear)); };
+    desk.ask({"two-figures", HowSure::certain, {{row.id, field}, {there->second->id, field}},
+              {"proof.two_figures", {verbatim("what", row.what), verbatim("first", said(*there->second)), verbatim("first_page", there->second->page), verbatim("second", said(row)), verbatim("second_page", row.page)}}, {}, {}});
+  }
+}
+
+void find_width_odd(ProofDesk& desk) {
+  std::vector<Ratio> widths;
+  for (const SheetRow& row : desk.sheet.rows) {
+    const auto range = range_of(row);
+    if (range && range->high > range->low && figure(row, SheetField::fresh_from).in(range->family)->quantity.dimension() == Dimension::length) widths.push_back(range->high - range->low);
+  }
+  if (widths.size() < 5) return;
+  std::sort(widths.begin(), widths.end());
+  const Ratio usual = widths[widths.size() / 2];
+  for (const SheetRow& row : desk.sheet.rows) {
+    const auto range = range_of(row);
+    if (!range || range->high <= range->low || !row.from.empty() || !row.choose.empty() || desk.is_asked({row.id, SheetField::fresh_from}) || desk.is_asked({row.id, SheetField::fresh_to})) continue;
+    const TypedQuantity& from = *row.fresh.from.in(range->family);
+    const TypedQuantity& to = *row.fresh.to.in(range->family);
+    const Ratio width = range->high - range->low;
+    // A size printed to its last hundredths, with a range wider than a fiftieth of it, is nothing that anybody makes.
+    const bool fine = from.decimals >= 2 && to.decimals >= 2 && range->low > width;
+    if (from.quantity.dimension() != Dimension::length || !fine || width < usual * Ratio(20) || width * Ratio(100) < range->high * Ratio(2)) continue;
+    std::vector<Likeliest> likeliest;
+    for (const SheetField field : {SheetField::fresh_from, SheetField::fresh_to}) {
+      const TypedQuantity& printed = *figure(row, field).in(range->family);
+      const TypedQuantity& other = field == SheetField::fresh_from ? to : from;
+      for (const Slip& slip : slips_of(digits_of(printed))) {
+        const TypedQuantity meant = with_digits(printed, slip.digits);
+        const Ratio would = absolute(meant.quantity.in_base() - other.quantity.in_base());
+        const bool alike = would.sign() > 0 && would <= usual * Ratio(5) && would * Ratio(5) >= usual;
+        if (slip.sort == SlipSort::digit && alike) likeliest.push_back({{row.id, field}, shown_like(meant.quantity.in_base(), meant)});
+      }
+    }
+    if (likeliest.empty()) continue;
+    desk.ask({"width-odd", HowSure::odd, {{row.id, SheetField::fresh_to}, {row.id, SheetField::fresh_from}},
+              {"proof.width_odd", {verbatim("what", row.what), verbatim("printed", shown(row.fresh)), verbatim("width", shown_like(width, to)), verbatim("usual", shown_like(usual, to))}}, likeliest, {}});
+  }
+}
+
+}  // namespace fettle
