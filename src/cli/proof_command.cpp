@@ -57,7 +57,7 @@ class ProofText {
     if (found.likeliest.empty()) return;
     std::vector<Message> figures;
     for (const Likeliest& each : found.likeliest) {
-      figures.push_back({each.spot.row == spot.row ? "proof.figure" : "proof.figure_of", {verbatim("row", each.spot.row), verbatim("text", each.text)}});
+      figures.push_back({each.spot.row == spot.row ? "proof.figure" : "proof.figure_of", {verbatim("row", each.spot.row), decimal("text", each.text)}});
     }
     out_ += paragraph("    ", sentence(Message{"proof.likeliest", {list("figures", figures)}}, language_));
   }

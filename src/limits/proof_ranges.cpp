@@ -39,7 +39,7 @@ void wear_of(ProofDesk& desk, const SheetRow& row) {
   const Ratio low = value_in(from, *family);
   const Ratio high = value_in(to, *family);
   const WearSide side = wear_side(desk, row);
-  const std::vector<Argument> said{verbatim("what", row.what), verbatim("wear", shown(row.wear)), verbatim("new", shown(row.fresh))};
+  const std::vector<Argument> said{verbatim("what", row.what), figures("wear", shown(row.wear)), figures("new", shown(row.fresh))};
   if (low < wear && wear < high) return desk.ask({"wear-side", HowSure::certain, {spot}, {"proof.wear_side.inside", said}, {}, {}});
   const bool wrong = (side == WearSide::larger && wear < low) || (side == WearSide::smaller && wear > high);
   if (wrong) return desk.ask({"wear-side", HowSure::certain, {spot}, {side == WearSide::larger ? "proof.wear_side.below" : "proof.wear_side.above", said}, {}, {}});
@@ -89,7 +89,7 @@ void bands_of(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFam
   for (std::size_t i = 0; i + 1 < bands.size(); ++i) {
     if (!bands[i].to || !bands[i + 1].from || *bands[i].to == *bands[i + 1].from) continue;
     const bool gap = *bands[i].to < *bands[i + 1].from;
-    places.push_back({gap ? "proof.bands.gap" : "proof.bands.overlap", {verbatim("from", shown_like(*bands[i].to, *like)), verbatim("to", shown_like(*bands[i + 1].from, *like))}});
+    places.push_back({gap ? "proof.bands.gap" : "proof.bands.overlap", {figures("from", shown_like(*bands[i].to, *like)), figures("to", shown_like(*bands[i + 1].from, *like))}});
     spots.push_back({bands[i + 1].row->id, SheetField::fresh_from});
   }
   if (places.empty() || desk.is_asked(spots.front())) return;
@@ -117,7 +117,7 @@ void find_range_backwards(ProofDesk& desk) {
     const auto range = range_of(row);
     if (!range || range->low <= range->high || desk.is_asked({row.id, SheetField::fresh_from}) || desk.is_asked({row.id, SheetField::fresh_to})) continue;
     ProofFinding finding{"range-backwards", HowSure::certain, {{row.id, SheetField::fresh_to}, {row.id, SheetField::fresh_from}}, {}, {}, {}};
-    finding.arithmetic = {"proof.range_backwards", {verbatim("what", row.what), verbatim("from", shown(row.fresh.from)), verbatim("to", shown(row.fresh.to))}};
+    finding.arithmetic = {"proof.range_backwards", {verbatim("what", row.what), figures("from", shown(row.fresh.from)), figures("to", shown(row.fresh.to))}};
     const TypedQuantity& low = *row.fresh.to.in(range->family);
     const TypedQuantity& high = *row.fresh.from.in(range->family);
     finding.likeliest = {{{row.id, SheetField::fresh_from}, shown_like(low.quantity.in_base(), low)}, {{row.id, SheetField::fresh_to}, shown_like(high.quantity.in_base(), high)}};
@@ -154,7 +154,7 @@ void find_two_figures(ProofDesk& desk) {
     if (desk.is_asked({row.id, field}) || desk.is_asked({there->second->id, field})) continue;
     const auto said = [](const SheetRow& each) { return shown(each.fresh) + (each.wear.empty() ? "" : " / " + shown(each.wear)); };
     desk.ask({"two-figures", HowSure::certain, {{row.id, field}, {there->second->id, field}},
-              {"proof.two_figures", {verbatim("what", row.what), verbatim("first", said(*there->second)), verbatim("first_page", there->second->page), verbatim("second", said(row)), verbatim("second_page", row.page)}}, {}, {}});
+              {"proof.two_figures", {verbatim("what", row.what), figures("first", said(*there->second)), verbatim("first_page", there->second->page), figures("second", said(row)), verbatim("second_page", row.page)}}, {}, {}});
   }
 }
 
@@ -189,7 +189,7 @@ void find_width_odd(ProofDesk& desk) {
     }
     if (likeliest.empty()) continue;
     desk.ask({"width-odd", HowSure::odd, {{row.id, SheetField::fresh_to}, {row.id, SheetField::fresh_from}},
-              {"proof.width_odd", {verbatim("what", row.what), verbatim("printed", shown(row.fresh)), verbatim("width", shown_like(width, to)), verbatim("usual", shown_like(usual, to))}}, likeliest, {}});
+              {"proof.width_odd", {verbatim("what", row.what), figures("printed", shown(row.fresh)), figures("width", shown_like(width, to)), figures("usual", shown_like(usual, to))}}, likeliest, {}});
   }
 }
 

@@ -150,12 +150,11 @@ std::string shown_in(const SheetRow& row, UnitFamily family) {
 }
 
 /// "hole 48.016…48.041 mm, shell ...": what the arithmetic was fed with.
-std::string fed_with(const LimitSheet& sheet, const SheetExpression& expression, UnitFamily family) {
-  std::string out;
+std::vector<Message> fed_with(const LimitSheet& sheet, const SheetExpression& expression, UnitFamily family) {
+  std::vector<Message> out;
   for (const std::string& name : expression.names()) {
     const SheetRow* row = sheet.row(name);
-    if (row == nullptr) continue;
-    out += (out.empty() ? "" : ", ") + name + " " + shown_in(*row, family);
+    if (row != nullptr) out.push_back({"proof.figure_of", {verbatim("row", name), figures("text", shown_in(*row, family))}});
   }
   return out;
 }
@@ -296,7 +295,7 @@ class RowCheck {
     const std::string reckoned = single ? shown_at(exact->low, family, *end.printed, decimals)
                                         : shown_at(exact->low, family, *end.printed, decimals) + " … " + shown_at(exact->high, family, *end.printed, decimals);
     finding.arithmetic = {drifted ? "proof.double_rounding" : "proof.reckoned",
-                          {verbatim("how", row_.from), verbatim("with", fed_with(desk_.sheet, expression_, family)), verbatim("reckoned", reckoned), verbatim("printed", shown(row_.fresh))}};
+                          {verbatim("how", row_.from), list("with", fed_with(desk_.sheet, expression_, family)), figures("reckoned", reckoned), figures("printed", shown(row_.fresh))}};
     finding.likeliest = {{spot, right}};
     if (!drifted) another(end, family, finding);
     desk_.ask(std::move(finding));

@@ -111,11 +111,11 @@ void tell(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFamily 
       like.decimals = std::max(like.decimals, printed.decimals);
       const std::string meant = shown_like((point->value - line.base) / line.slope, like);
       finding.spots = {{point->row->id, SheetField::step}, spot};
-      finding.arithmetic = {"proof.series.step", {verbatim("what", point->row->what), verbatim("printed", step_shown), verbatim("base", base), verbatim("figure", shown_like(point->value, printed)), verbatim("right", meant)}};
+      finding.arithmetic = {"proof.series.step", {verbatim("what", point->row->what), figures("printed", step_shown), figures("base", base), figures("figure", shown_like(point->value, printed)), figures("right", meant)}};
       finding.likeliest = {{{point->row->id, SheetField::step}, meant}};
       told.push_back(point->row);
     } else {
-      finding.arithmetic = {"proof.series", {verbatim("what", point->row->what), verbatim("printed", shown_like(point->value, printed)), verbatim("base", base), verbatim("step", step_shown), verbatim("right", right)}};
+      finding.arithmetic = {"proof.series", {verbatim("what", point->row->what), figures("printed", shown_like(point->value, printed)), figures("base", base), figures("step", step_shown), figures("right", right)}};
       finding.likeliest = {{spot, right}};
     }
     desk.ask(std::move(finding));

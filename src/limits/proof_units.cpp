@@ -81,8 +81,8 @@ void page_factor_of(ProofDesk& desk, const std::vector<Pair>& pairs) {
     for (const Pair& each : explained) finding.spots.push_back(each.spot);
     const TypedQuantity& wrong_side = centimetres ? first.metric() : first.inch();
     finding.arithmetic = {centimetres ? "proof.page_factor.centimetres" : "proof.page_factor",
-                          {verbatim("factor", std::string(candidate.shown)), count("count", static_cast<std::int64_t>(explained.size())), verbatim("printed", shown(*first.figure)),
-                           verbatim("right", shown_like(meant, wrong_side))}};
+                          {figures("factor", std::string(candidate.shown)), count("count", static_cast<std::int64_t>(explained.size())), figures("printed", shown(*first.figure)),
+                           figures("right", shown_like(meant, wrong_side))}};
     finding.likeliest.push_back({first.spot, shown_like(meant, wrong_side)});
     desk.ask(std::move(finding));
     return;
@@ -143,7 +143,7 @@ void find_units_disagree(ProofDesk& desk) {
       const std::string in_metric = shown_like(pair.inch().quantity.in_base(), pair.metric());
       ProofFinding finding{"units-disagree", HowSure::certain, {pair.spot}, {}, {}, {}};
       finding.arithmetic = {"proof.units_disagree",
-                            {verbatim("metric", shown(Printed{pair.metric(), {}})), verbatim("inch", shown(Printed{{}, pair.inch()})), verbatim("in_inch", in_inch), verbatim("in_metric", in_metric)}};
+                            {figures("metric", shown(Printed{pair.metric(), {}})), figures("inch", shown(Printed{{}, pair.inch()})), figures("in_inch", in_inch), figures("in_metric", in_metric)}};
       for (const Mended& each : mended(pair)) {
         if (!fits_row(row, pair, each)) continue;
         // Digits go with the other unit's; of each unit one is enough.
@@ -172,8 +172,8 @@ void find_false_slope(ProofDesk& desk) {
       like.decimals = std::max(like.decimals, printed.inch->decimals);
       ProofFinding finding{"false-slope", HowSure::certain, {{row.id, field}}, {}, {}, {}};
       finding.arithmetic = {"proof.false_slope",
-                            {verbatim("inch", shown(Printed{{}, *printed.inch}) + " / " + shown(Printed{{}, *row.per.inch})),
-                             verbatim("metric", shown(Printed{*printed.metric, {}}) + " / " + shown(Printed{*row.per.metric, {}})), verbatim("right", shown_like(meant, like))}};
+                            {figures("inch", shown(Printed{{}, *printed.inch}) + " / " + shown(Printed{{}, *row.per.inch})),
+                             figures("metric", shown(Printed{*printed.metric, {}}) + " / " + shown(Printed{*row.per.metric, {}})), figures("right", shown_like(meant, like))}};
       finding.likeliest = {{{row.id, field}, shown_like(meant, like)}};
       desk.ask(std::move(finding));
     }
