@@ -22,6 +22,11 @@ struct DecimalText {
   std::string unit;  ///< unit symbol, may be empty
   bool operator==(const DecimalText&) const = default;
 };
+/// Several figures with their units, each with a point: "84.000…84.020 mm = 3.3071…3.3079 in". `text` puts the decimal marks.
+struct FigureText {
+  std::string text;
+  bool operator==(const FigureText&) const = default;
+};
 /// A key that is translated in turn: the word for a state, a kind, a direction.
 struct WordKey {
   std::string key;
@@ -30,7 +35,7 @@ struct WordKey {
 
 struct Argument {
   std::string name;
-  std::variant<Verbatim, std::int64_t, DecimalText, WordKey, std::vector<Message>> value;
+  std::variant<Verbatim, std::int64_t, DecimalText, FigureText, WordKey, std::vector<Message>> value;
   bool operator==(const Argument&) const;
 };
 
@@ -52,6 +57,7 @@ inline bool Argument::operator==(const Argument& other) const { return name == o
 [[nodiscard]] inline Argument decimal(std::string name, std::string digits, std::string unit = {}) {
   return {std::move(name), DecimalText{std::move(digits), std::move(unit)}};
 }
+[[nodiscard]] inline Argument figures(std::string name, std::string text) { return {std::move(name), FigureText{std::move(text)}}; }
 [[nodiscard]] inline Argument list(std::string name, std::vector<Message> messages) {
   return {std::move(name), std::move(messages)};
 }

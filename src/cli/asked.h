@@ -6,6 +6,7 @@
 
 #include "app/judge_job.h"
 #include "cli/export_command.h"
+#include "cli/limits_command.h"
 #include "cli/proof_command.h"
 #include "cli/record_command.h"
 #include "cli/serve_command.h"
@@ -40,6 +41,7 @@ struct Asked {
   ExportAsked exported;
   std::string kind;
   ProofAsked proof;
+  LimitsAsked limits;
   RecordAsked record;
   ServeAsked serve;
 };

@@ -319,6 +319,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
     asked.proof.json = asked.json;
     return run_proof(asked.proof, language);
   }
+  if (command == "limits") return run_limits(asked.limits, language);
   if (command == "serve") return run_serve(asked.serve, language, world);
   if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);
   Commands commands(std::move(asked), terminal, world);

@@ -55,11 +55,11 @@ class ProofText {
                                        word("sure", "proof.sure." + std::string(how_sure_name(found.sure)))}});
     out_ += paragraph("    ", sentence(found.arithmetic, language_));
     if (found.likeliest.empty()) return;
-    std::vector<Message> figures;
+    std::vector<Message> likeliest;
     for (const Likeliest& each : found.likeliest) {
-      figures.push_back({each.spot.row == spot.row ? "proof.figure" : "proof.figure_of", {verbatim("row", each.spot.row), decimal("text", each.text)}});
+      likeliest.push_back({each.spot.row == spot.row ? "proof.figure" : "proof.figure_of", {verbatim("row", each.spot.row), figures("text", each.text)}});
     }
-    out_ += paragraph("    ", sentence(Message{"proof.likeliest", {list("figures", figures)}}, language_));
+    out_ += paragraph("    ", sentence(Message{"proof.likeliest", {list("figures", likeliest)}}, language_));
   }
 
   Language language_;

@@ -34,6 +34,12 @@ class JobWriter {
     return toml_.all();
   }
 
+  std::string write(const Limit& limit, const std::vector<std::string>& remarks) {
+    for (const std::string& line : remarks) toml_.comment(line);
+    write_limit(limit);
+    return toml_.all();
+  }
+
  private:
   template <class E, std::size_t N>
   void word(std::string_view key, const WordTable<E, N>& table, std::optional<E> value) {
@@ -251,5 +257,10 @@ class JobWriter {
 }  // namespace
 
 std::string job_text(const Job& job, const std::vector<std::string>& heading) { return JobWriter(job).write(heading); }
+
+std::string limit_text(const Limit& limit, const std::vector<std::string>& remarks) {
+  const Job none{};
+  return JobWriter(none).write(limit, remarks);
+}
 
 }  // namespace fettle

@@ -11,4 +11,7 @@ namespace fettle {
 /// comments on top.
 [[nodiscard]] std::string job_text(const Job& job, const std::vector<std::string>& heading);
 
+/// One limit as job.toml has it, with lines that stand as comments above it.
+[[nodiscard]] std::string limit_text(const Limit& limit, const std::vector<std::string>& remarks);
+
 }  // namespace fettle

@@ -31,8 +31,6 @@ class ProofDesk {
 [[nodiscard]] std::string shown(const PrintedRange& range);
 /// `base` in the unit and with the decimals of `like`, with its unit.
 [[nodiscard]] std::string shown_like(const Ratio& base, const TypedQuantity& like);
-/// Such a text in a sentence: every language has its own decimal mark.
-[[nodiscard]] inline Argument figures(std::string name, std::string text) { return decimal(std::move(name), std::move(text)); }
 /// The figure with other digits, understood in its unit.
 [[nodiscard]] TypedQuantity with_digits(const TypedQuantity& figure, const std::string& digits);
 

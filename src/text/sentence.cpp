@@ -68,6 +68,7 @@ struct ArgumentText {
     if (!figure.unit.empty()) out += " " + figure.unit;
     return out;
   }
+  std::string operator()(const FigureText& figures) const { return with_decimal_mark(figures.text, language); }
   std::string operator()(const WordKey& key) const { return word_for(key.key, language); }
   std::string operator()(const std::vector<Message>& messages) const { return join(messages, language); }
 };

@@ -21,6 +21,12 @@ TEST(Sentence, FiguresGetTheDecimalMarkOfTheLanguage) {
   EXPECT_EQ(with_decimal_mark("-84.0978", Language::german), "-84,0978");
 }
 
+TEST(Sentence, SeveralFiguresGetItToo) {
+  const Message message{"proof.figure", {figures("text", "84.000…84.020 mm = 3.3071…3.3079 in")}};
+  EXPECT_EQ(sentence(message, Language::english), "84.000…84.020 mm = 3.3071…3.3079 in");
+  EXPECT_EQ(sentence(message, Language::german), "84,000…84,020 mm = 3,3071…3,3079 in");
+}
+
 TEST(Sentence, UnknownKeyIsSeenNotHidden) { EXPECT_EQ(word_for("no.such.key", Language::german), "[no.such.key]"); }
 
 TEST(Sentence, EveryKeyExistsInBothLanguages) { EXPECT_EQ(all_keys(Language::english), all_keys(Language::german)); }

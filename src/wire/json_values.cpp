@@ -9,6 +9,7 @@ namespace {
 struct ArgumentJson {
   Json operator()(const Verbatim& verbatim) const { return verbatim.text; }
   Json operator()(std::int64_t number) const { return number; }
+  Json operator()(const FigureText& figures) const { return figures.text; }
   Json operator()(const DecimalText& decimal) const { return {{"value", decimal.digits}, {"unit", decimal.unit}}; }
   Json operator()(const WordKey& word) const { return {{"word", word.key}}; }
   Json operator()(const std::vector<Message>& list) const { return messages(list); }

@@ -128,6 +128,14 @@ def check_refusals(program, schemas, root):
     fits(schemas, "problems", written, "no folder")
 
 
+def check_sheet_proofs(program, schemas, root):
+    [written] = program.documents(["proof-read", str(root / "tests/sheets/traps"), str(root / "tests/sheets/refused"), "--json"], 2)
+    fits(schemas, "sheet-proof", written, "the proof of the traps")
+    rules = {finding["rule"] for sheet in written["sheets"] for finding in sheet["findings"]}
+    check(len(rules) == 12, f"a rule that no trap shows: {sorted(rules)}")
+    refuses_spoilt(schemas, "sheet-proof", pruned(written), "the proof of the traps")
+
+
 def check_simulations(program, schemas):
     asked = ["simulate", "--engines", "20", "--exact", "6", "--family", "exp", "--family", "few-mid-missing", "--family", "one-sleeve",
              "--hand", "mid", "--json"]
@@ -307,6 +315,7 @@ def main():
     check_quantities(program, schemas)
     check_definitions(program, schemas)
     check_kinds(program, schemas, root)
+    check_sheet_proofs(program, schemas, root)
     check_simulations(program, schemas)
     check_setting_up(program, schemas, root)
     check_events(program, schemas, root)

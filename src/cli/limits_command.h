@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+
+#include "cli/commands.h"
+#include "text/sentence.h"
+
+namespace fettle {
+
+/// What `fettle limits` was asked for.
+struct LimitsAsked {
+  std::string sheet;
+};
+
+/// The limits of a sheet as job.toml takes them; what gives none stands as a comment with its reason, and so does what rests on an open question
+/// of the proof: then the exit code is 1.
+[[nodiscard]] RunResult run_limits(const LimitsAsked& asked, Language language);
+
+}  // namespace fettle
