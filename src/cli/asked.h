@@ -6,9 +6,11 @@
 
 #include "app/judge_job.h"
 #include "cli/export_command.h"
+#include "cli/iso_fit_command.h"
 #include "cli/record_command.h"
 #include "cli/serve_command.h"
 #include "cli/simulate_command.h"
+#include "cli/thumb_command.h"
 
 namespace fettle {
 
@@ -38,6 +40,8 @@ struct Asked {
   SimulateAsked simulate;
   ExportAsked exported;
   std::string kind;
+  IsoFitAsked iso_fit;
+  ThumbAsked thumb;
   RecordAsked record;
   ServeAsked serve;
 };

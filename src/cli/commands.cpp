@@ -314,6 +314,8 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "kinds") {
     return run_kinds({asked.kind, asked.json}, language);
   }
+  if (command == "thumb") return run_thumb(asked.thumb, language);
+  if (command == "iso-fit") return run_iso_fit(asked.iso_fit, language);
   if (command == "serve") return run_serve(asked.serve, language, world);
   if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);
   Commands commands(std::move(asked), terminal, world);
