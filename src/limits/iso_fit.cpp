@@ -8,7 +8,7 @@
 namespace fettle {
 namespace {
 
-constexpr int kMostNominal = 500;
+constexpr int kLargestNominal = 500;
 constexpr int kSmallest = 3;        ///< mm: up to here the delta of the holes is nothing
 constexpr int kFinestDelta = 3;     ///< IT3: the finest grade that the standard gives a delta for
 constexpr int kCoarsestDelta = 8;   ///< IT8: the coarsest for K, M and N
@@ -205,7 +205,7 @@ class ClassReader {
 void check_nominal(Length nominal, const Place& place, Problems& problems) {
   const Argument said = length_argument("nominal", nominal.ratio(), UnitId::millimetre, 4);
   if (nominal <= Length()) problems.push_back(Problem{"limits.fit_nominal_not_positive", place, {said}});
-  if (nominal > millimetres_of(kMostNominal)) problems.push_back(Problem{"limits.fit_nominal_too_large", place, {said}});
+  if (nominal > millimetres_of(kLargestNominal)) problems.push_back(Problem{"limits.fit_nominal_too_large", place, {said}});
 }
 
 }  // namespace
