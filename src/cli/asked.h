@@ -8,9 +8,11 @@
 #include "cli/export_command.h"
 #include "cli/limits_command.h"
 #include "cli/proof_command.h"
+#include "cli/iso_fit_command.h"
 #include "cli/record_command.h"
 #include "cli/serve_command.h"
 #include "cli/simulate_command.h"
+#include "cli/thumb_command.h"
 
 namespace fettle {
 
@@ -42,6 +44,8 @@ struct Asked {
   std::string kind;
   ProofAsked proof;
   LimitsAsked limits;
+  IsoFitAsked iso_fit;
+  ThumbAsked thumb;
   RecordAsked record;
   ServeAsked serve;
 };

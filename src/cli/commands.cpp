@@ -320,6 +320,8 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
     return run_proof(asked.proof, language);
   }
   if (command == "limits") return run_limits(asked.limits, language);
+  if (command == "thumb") return run_thumb(asked.thumb, language);
+  if (command == "iso-fit") return run_iso_fit(asked.iso_fit, language);
   if (command == "serve") return run_serve(asked.serve, language, world);
   if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);
   Commands commands(std::move(asked), terminal, world);

@@ -93,6 +93,22 @@ void describe_files(RecordAsked& to, const std::function<CLI::App*(const char*, 
   take_over->add_option("bundle", to.file, "the bundle")->required();
 }
 
+void describe_limits(CLI::App& app, Asked& asked) {
+  CLI::App* fit = app.add_subcommand("iso-fit", "what a tolerance class or a fit of ISO 286 means at a size: deviations, limits, clearance");
+  fit->add_option("code", asked.iso_fit.code, "as printed: H7, g6, H7/g6; capitals are holes")->required();
+  fit->add_option("size", asked.iso_fit.nominal, "the nominal size, over 0 up to 500 mm, as '80 mm' or '3.25 in'")->required();
+  fit->add_flag("--json", asked.iso_fit.json, "write JSON (src/wire/schemas/iso-fit.schema.json)");
+  ThumbAsked& to = asked.thumb;
+  CLI::App* thumb = app.add_subcommand("thumb", "what rules of thumb would give where a book gives no limit; none counts until a person accepts it");
+  thumb->add_option("about", to.about, "a kind of part such as cylinder-bore, or another thing that a rule is about (all rules unless given)");
+  thumb->add_option("diameter,--diameter", to.diameter, "the nominal diameter, as '100 mm'");
+  thumb->add_option("--length", to.length, "the ring travel of a bore, the length of a journal");
+  thumb->add_option("--radius", to.radius, "the radius at which a face is read");
+  thumb->add_option("--growth", to.growth, "by how much the diameter of a bore has grown");
+  thumb->add_option("--new-size", to.new_size, "what it was when new: a width, a wall, a free length, an end float");
+  thumb->add_flag("--json", to.json, "write JSON (src/wire/schemas/thumb.schema.json)");
+}
+
 void describe_serve(CLI::App& app, ServeAsked& to) {
   CLI::App* serve = app.add_subcommand("serve", "give the page beside the engine, on this machine alone or on the local network, until Ctrl-C");
   serve->add_option("--record", to.record, "the file that holds the record; it is made if there is none")->required();
@@ -188,6 +204,7 @@ void describe(CLI::App& app, Asked& asked) {
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
   kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");
   kinds->add_flag("--json", asked.json, "write JSON (src/wire/schemas/kinds.schema.json)");
+  describe_limits(app, asked);
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(
       "Exit codes: 0 fine; 1 judged, and not everything is within; 2 something in the input to put right;\n"

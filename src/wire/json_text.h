@@ -12,6 +12,8 @@
 #include "form/part_shape.h"
 #include "gauging/size_set.h"
 #include "job/job.h"
+#include "limits/iso_fit.h"
+#include "limits/thumb_limits.h"
 #include "simulate/family_scores.h"
 #include "verdict/judge.h"
 #include "verdict/judged_again.h"
@@ -57,6 +59,12 @@ struct JudgedView {
 
 /// kinds.schema.json: the kinds, each with those of the definitions that it may be judged by.
 [[nodiscard]] std::string kinds_json(const std::vector<Kind>& kinds, const std::vector<Definition>& definitions);
+
+/// iso-fit.schema.json: every figure exact.
+[[nodiscard]] std::string iso_fit_json(const IsoFit& fit);
+
+/// thumb.schema.json: what the rules give at these sizes.
+[[nodiscard]] std::string thumb_json(const std::vector<const ThumbRule*>& rules, const ThumbSizes& sizes);
 
 /// A table as objects, one a row, each with the names of its columns as keys; what is not known is left out. `format` is both the schema's
 /// name and the key of the rows: "readings" (readings.schema.json), "verdicts" (verdicts.schema.json).

@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas, root):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds",
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "thumb",
               "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history", "readings", "verdicts"}
     # Those of the answers to the page are held by check_openapi.py.
     check(set(schemas.names()) - set(page_schemas(root)) == wanted, f"schemas: {sorted(schemas.names())}")
@@ -209,6 +209,39 @@ def check_kinds(program, schemas, root):
     fits(schemas, "problems", refused, "an unknown kind")
 
 
+def check_iso_fits(program, schemas):
+    asked = (["H7/g6", "80 mm"], ["P7", "3 mm"], ["js01", "2 mm"], ["ZC8/h18", "499.9 mm"], ["N9/k6", "12.7001 mm"])
+    written = [program.documents(["iso-fit", *each, "--json"], 0)[0] for each in asked]
+    for each in written:
+        fits(schemas, "iso-fit", each, f"iso-fit {each.get('hole')} {each.get('shaft')}")
+        refuses_spoilt(schemas, "iso-fit", pruned(each), "an ISO fit")
+    refuses_without(schemas, "iso-fit", written[0], "an ISO fit", may_be_left_out={"play"})
+    for place in unseen(schemas, "iso-fit", written):
+        check(False, f"no ISO fit that is checked here has {place}")
+    check(written[0]["play"] == {"sort": "clearance", "least": {"value": "10", "unit": "µm"}, "most": {"value": "59", "unit": "µm"}}, "H7/g6")
+    check(written[2]["shaft"]["largest_size"] == {"value": "2.00015", "unit": "mm"}, "every digit of js01")
+    [refused] = program.documents(["iso-fit", "j9", "80 mm", "--json"], 2)
+    fits(schemas, "problems", refused, "a grade that the letter does not have")
+
+
+def check_thumb(program, schemas):
+    [all_rules] = program.documents(["thumb", "--json"], 0)
+    sizes = ["--length", "4.5 in", "--radius", "6 in", "--growth", ".001 in", "--new-size", "2 in"]
+    [reckoned] = program.documents(["thumb", "--diameter", "4.000 in", *sizes, "--json"], 0)
+    [bore] = program.documents(["thumb", "cylinder-bore", "100 mm", "--json"], 0)
+    for what, each in (("all rules", all_rules), ("rules at sizes", reckoned), ("rules about a bore", bore)):
+        fits(schemas, "thumb", each, what)
+        refuses_spoilt(schemas, "thumb", pruned(each), what)
+        refuses_without(schemas, "thumb", pruned(each), what, may_be_left_out={"definition", "figure", "per", "missing"})
+    for place in unseen(schemas, "thumb", [all_rules, reckoned]):
+        check(False, f"no rule of thumb that is checked here has {place}")
+    check([each["id"] for each in reckoned["rules"]] == [each["id"] for each in all_rules["rules"]], "a size leaves no rule out")
+    check(all("figure" in each or each["id"].startswith("sleeve-press") for each in reckoned["rules"]), "a rule without figure at all sizes")
+    check(bore["rules"][0]["figure"] == {"value": "0.1", "unit": "mm"}, f"wear of a bore of 100 mm: {bore['rules'][0]}")
+    [refused] = program.documents(["thumb", "gearbox", "--json"], 2)
+    fits(schemas, "problems", refused, "a thing that no rule is about")
+
+
 def check_setting_up(program, schemas, root):
     asked = ["set", str(root / "examples/curlew-3"), "--gauge", "bore-gauge", "--json"]
     [written] = program.documents([*asked, "--for", "cylinder-bore"], 0)
@@ -316,6 +349,8 @@ def main():
     check_definitions(program, schemas)
     check_kinds(program, schemas, root)
     check_sheet_proofs(program, schemas, root)
+    check_iso_fits(program, schemas)
+    check_thumb(program, schemas)
     check_simulations(program, schemas)
     check_setting_up(program, schemas, root)
     check_events(program, schemas, root)
