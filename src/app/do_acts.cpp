@@ -28,7 +28,7 @@ ActDone put(JobAtWork& at_work, const Act& act, const JudgedJob* judged) {
   }
   out.problems = of_unknown_event(at_work, act.body);
   if (!out.problems.empty()) return out;
-  auto payload = take(act_payload(at_work.job(), act.body, judged), out.problems);
+  auto payload = take(act_payload(at_work, act, judged), out.problems);
   if (!payload) return out;
   EventEnvelope event{act.head.id, at_work.job().id, act.head.device, act.head.sequence, act.head.made_at, act.head.who, std::move(payload->payload)};
   out.problems = at_work.take(without_places(std::move(event)));

@@ -5,6 +5,7 @@
 #include <thread>
 
 #include "app/acts_on_bench.h"
+#include "app/round_plan.h"
 
 namespace fettle {
 namespace {
@@ -90,6 +91,85 @@ TEST(DoActs, TwoDevicesThatCountAlikeLoseNothing) {
   const Job job = bench.recorded().job;
   EXPECT_EQ(job.readings[1].value.order, *job.readings[0].value.order + 1);
   EXPECT_TRUE(bench.jobs.judged(bench.job).ok()) << "two of one order could not be judged once the zero has moved";
+}
+
+/// All bores read and the zero looked at, while another device was away.
+struct ClosedRound {
+  ActsOnBench bench;
+  std::int64_t after = 0;
+  ClosedRound() {
+    bench.ready();
+    for (const char* bore : {"bore-1", "bore-2", "bore-3", "bore-4"}) bench.read_bore(bore, {78, 34, 18, 12}, {60, 28, 16, 12});
+    after = *bench.now().readings.back().value.order;
+    EXPECT_TRUE(bench.send(ActBody(ZeroAct{"bg-1", "1", after, "2 acw", true})).kept);
+  }
+  ActDone late(ReadingAct body, const std::string& device, std::int64_t sequence) {
+    Act act = bench.act(std::move(body));
+    act.head.device = device;
+    act.head.sequence = sequence;
+    return bench.send({act}).acts.at(0);
+  }
+  [[nodiscard]] ReadingAct of_bore_2(std::int64_t order) {
+    ReadingAct out = bench.bore("bore-2", "top", "thrust", "71 acw");
+    out.order = order;
+    return out;
+  }
+  [[nodiscard]] bool closed() {
+    const RecordedJob job = bench.recorded();
+    EXPECT_TRUE(job.job == bench.now()) << "what is in memory is the fold of the log";
+    const RoundPlan plan = plan_round(job, nullptr, {"bore-1", "bg-1", "1", false, {"JB", "2031-05-04T08:20:00Z"}}).value();
+    EXPECT_NE(plan.closed, plan.zero_wanted);
+    return plan.closed;
+  }
+  [[nodiscard]] std::optional<std::int64_t> last_order() { return bench.now().readings.back().value.order; }
+  /// What the zero takes off the estimate of a reading, µm.
+  [[nodiscard]] double taken_off(std::size_t reading) {
+    const auto judged = bench.jobs.judged(bench.job).value();
+    for (const Size& each : judged->sizes.sizes) {
+      if (each.reading == judged->job.readings.at(reading).event) return 1000.0 * (each.as_measured.to_double() / static_cast<double>(Length::kCountsPerMillimetre) - each.estimate);
+    }
+    return -1000.0;
+  }
+};
+
+TEST(DoActs, AReadingOfAnotherDeviceThatComesLateLeavesTheRoundClosed) {
+  for (const std::int64_t order : {3, 90}) {  // taken by the first device, or counted past its zero
+    ClosedRound round;
+    EXPECT_TRUE(round.closed());
+    const double first = round.taken_off(0);
+    EXPECT_TRUE(round.late(round.of_bore_2(order), "d-2", 4).kept);
+    EXPECT_TRUE(round.closed()) << order;
+    EXPECT_EQ(round.last_order(), std::nullopt) << "nobody knows when it was read";
+    EXPECT_EQ(round.bench.now().settings.front().value.closing_zero->text, "2 acw");
+    EXPECT_EQ(round.taken_off(0), first) << "the others keep their line";
+    EXPECT_NEAR(round.taken_off(31), 32 * first, 1e-9);
+    EXPECT_NEAR(round.taken_off(31), 5.0 / 3.0, 1e-9) << "2 ↺ from the mean of 0, ↺1 and 0 is 5/3 of a division: the master seems so much larger";
+    EXPECT_EQ(round.taken_off(32), 0.0) << "no line for it, but the wider doubt";
+  }
+}
+
+TEST(DoActs, AReadingOfTheSameDeviceStandsWhereItsOwnCountPutsIt) {
+  ClosedRound before;
+  const std::int64_t zero = before.bench.sequence;
+  EXPECT_TRUE(before.late(before.of_bore_2(4), "d-1", zero - 3).kept);
+  EXPECT_TRUE(before.closed());
+  EXPECT_EQ(before.last_order(), std::nullopt);
+  EXPECT_TRUE(before.late(before.of_bore_2(before.after + 1), "d-1", zero + 9).kept);
+  EXPECT_FALSE(before.closed()) << "read after the zero: it is to be looked at again";
+  EXPECT_EQ(before.last_order(), before.after + 1);
+  EXPECT_TRUE(before.bench.send(ActBody(ZeroAct{"bg-1", "1", before.after + 1, "3 acw", true})).kept);
+  EXPECT_TRUE(before.closed());
+}
+
+TEST(DoActs, WhatIsPutRightAfterTheZeroWasReadBeforeIt) {
+  ClosedRound round;
+  ReadingAct put_right = round.bench.bore("bore-1", "top", "thrust", "78 acw");
+  put_right.supersedes = round.bench.now().readings.front().event;
+  put_right.why = "carbon";
+  put_right.flag = ReadingFlag::deposit;
+  EXPECT_TRUE(round.bench.send(ActBody(put_right)).kept);
+  EXPECT_TRUE(round.closed());
+  EXPECT_EQ(round.last_order(), 1);
 }
 
 TEST(DoActs, ZeroTemperaturesFindingVerdictAndWithdrawal) {
