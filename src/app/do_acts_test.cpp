@@ -211,6 +211,59 @@ TEST(DoActs, ZeroTemperaturesFindingVerdictAndWithdrawal) {
   EXPECT_EQ(code_of(bench.send(ActBody(WithdrawAct{bench.recorded().events[4].id, "no such bore"}))), "record.rule_broken record.rule_broken") << "bore-3 was read, and taken for beyond";
 }
 
+/// Judges as ever, and each of the first judgements finds a reading put in while it was made.
+struct ReadMeanwhile {
+  ActsOnBench bench;
+  int judgings = 0;
+  int most;
+  OpenJobs jobs{bench.store, [this](const Job& job, const JudgeOptions& options) {
+                  auto judged = judge_job(job, options);
+                  if (++judgings <= most) {
+                    EXPECT_TRUE(do_acts(jobs, bench.job, {bench.act(bench.bore("bore-3", "top", "thrust", "144 acw"))}).value().acts.at(0).kept);
+                  }
+                  return judged;
+                }};
+  explicit ReadMeanwhile(int times) : most(times) {
+    bench.ready();
+    bench.read_bore("bore-3", {62, 34, 18, 12}, {60, 28, 16, 12}, "top/thrust");
+  }
+  ActsDone send(const std::vector<Act>& acts) { return do_acts(jobs, bench.job, acts).value(); }
+};
+
+TEST(DoActs, AVerdictIsTakenOfTheJobAsItStandsWhenItIsKept) {
+  ReadMeanwhile on(1);
+  const ActsDone done = on.send({on.bench.act(TakeVerdictAct{"bore-3", "bore-service", TakenWord::beyond, {}})});
+  EXPECT_EQ(code_of(done.acts.at(0)), "kept") << "the reading that came in between is past the limit, and the program says so";
+  EXPECT_EQ(on.bench.recorded().job.taken.at(0).value.program_word, VerdictWord::beyond);
+  EXPECT_EQ(on.judgings, 2);
+}
+
+TEST(DoActs, AVerdictThatIsOvertakenEachTimeIsRefusedAndTheRestIsKept) {
+  ReadMeanwhile on(1000);
+  const Act taken = on.bench.act(TakeVerdictAct{"bore-3", "bore-service", TakenWord::beyond, {}});
+  const ActsDone done = on.send({on.bench.act(FindingAct{"bore-1", "score", FindingWeight::note, {}, {}}), taken, on.bench.act(FindingAct{"bore-2", "pit", FindingWeight::note, {}, {}})});
+  EXPECT_EQ(code_of(done.acts.at(0)), "kept");
+  EXPECT_EQ(code_of(done.acts.at(1)), "acts.judged_too_late");
+  EXPECT_EQ(code_of(done.acts.at(2)), "kept");
+  EXPECT_EQ(on.judgings, 5);
+  EXPECT_EQ(done.position, static_cast<std::int64_t>(on.bench.recorded().events.size()));
+  on.most = 0;
+  EXPECT_EQ(code_of(on.send({taken}).acts.at(0)), "kept") << "once nobody types";
+  on.judgings = 0;
+  EXPECT_EQ(code_of(on.send({taken}).acts.at(0)), "kept");
+  EXPECT_EQ(on.judgings, 0) << "it is there already";
+}
+
+TEST(DoActs, AVerdictSentWithItsReadingsIsJudgedWithThem) {
+  ReadMeanwhile on(0);
+  const Act reading = on.bench.act(on.bench.bore("bore-3", "top", "thrust", "144 acw"));
+  const Act of_limit = on.bench.act(TakeVerdictAct{"bore-3", "bore-service", TakenWord::beyond, {}});
+  const Act of_part = on.bench.act(TakeVerdictAct{"bore-3", {}, TakenWord::beyond, {}});
+  const ActsDone done = on.send({reading, of_limit, of_part});
+  for (const ActDone& each : done.acts) EXPECT_EQ(code_of(each), "kept");
+  EXPECT_EQ(on.judgings, 1) << "a word that is taken moves no judgement";
+}
+
 TEST(DoActs, WhatIsTakenTwiceIsRefusedAndTheRestGoesOn) {
   ActsOnBench bench;
   bench.ready();
