@@ -4,6 +4,7 @@
 
 #include "app/act_payload.h"
 #include "app/job_at_work.h"
+#include "app/same_act.h"
 #include "wire/event_json.h"
 
 namespace fettle {
@@ -33,8 +34,9 @@ ActDone put(JobAtWork& at_work, const Act& act, const Said* said) {
   ActDone out{act.head.id, false, false, 0, {}, {}, {}};
   // In the log already, or twice in one message.
   if (const auto there = at_work.position_of(act.head.id)) {
-    out.kept = true;
-    out.position = *there;
+    out.kept = same_act(at_work.job(), *at_work.event(act.head.id), act);
+    if (out.kept) out.position = *there;
+    if (!out.kept) out.problems = {Problem{"store.other_bytes", {}, {verbatim("job", at_work.job().id), verbatim("id", act.head.id)}}};
     return out;
   }
   out.problems = of_unknown_event(at_work, act.body);
