@@ -149,6 +149,9 @@ TEST(ActRoutes, APhotoIsKeptAndGivenBackByItsJobAlone) {
   const std::string hash = job.files.front().value.hash;
   EXPECT_NE(kept.body.find(hash), std::string::npos);
   EXPECT_NE(kept.body.find(job.files.front().event), std::string::npos);
+  const HttpResponse again = on.ask("POST", "/api/jobs/{job}/files", paper, Language::english, {}, {{"name", "bill.pdf"}, {"part", "bore-1"}, {"note", "the shop's"}});
+  EXPECT_EQ(again.body, kept.body) << "sent again because the answer was lost";
+  EXPECT_EQ(on.bench.now().files.size(), 1U);
   const HttpResponse file = on.ask("GET", "/api/jobs/{job}/files/{hash}", "", Language::english, {{"hash", hash}});
   EXPECT_EQ(file.status, 200);
   EXPECT_EQ(file.type, "application/pdf");
