@@ -9,6 +9,7 @@
 #include "catalogue/catalogue.h"
 #include "gauging/known_setting.h"
 #include "limits/limit.h"
+#include "wire/act_head.h"
 
 namespace fettle {
 namespace {
@@ -42,6 +43,8 @@ class ReadAct {
  private:
   void add(std::string code, std::vector<Argument> arguments) { problems_.push_back({std::move(code), {}, std::move(arguments)}); }
 
+  void add_all(const Problems& more) { problems_.insert(problems_.end(), more.begin(), more.end()); }
+
   std::optional<TypedQuantity> quantity(const std::optional<std::string>& text, const TypingContext& context) {
     return text ? take(read_quantity(*text, context, {}), problems_) : std::nullopt;
   }
@@ -65,8 +68,9 @@ class ReadAct {
 
   ActPayload of(const ReadingAct& act) {
     not_too_long("note", act.note.value_or(""));
+    if (act.read_by) add_all(problems_of_name("read_by", *act.read_by));
     Understood understood = understand(job_, act);
-    problems_.insert(problems_.end(), understood.problems.begin(), understood.problems.end());
+    add_all(understood.problems);
     if (!understood.reading) return {};
     Reading reading = std::move(*understood.reading);
     give_order(reading);
@@ -210,8 +214,7 @@ class ReadAct {
     if (kind == nullptr || !bound) return {};
     Limit limit{act.limit, act.kind, act.definition, act.role, act.side, std::move(*bound), {}, {},
                 {act.book.value_or(""), act.edition.value_or(""), act.page.value_or(""), "", false, false}};
-    const Problems found = limit_problems(limit, definition, kind->feature);
-    problems_.insert(problems_.end(), found.begin(), found.end());
+    add_all(limit_problems(limit, definition, kind->feature));
     return {LimitEntered{std::move(limit)}, {}, {}};
   }
 
@@ -250,8 +253,7 @@ class ReadAct {
   }
 
   ActPayload of(const WithdrawAct& act) {
-    const Problems wrong = problems_of_reason(act.why);
-    problems_.insert(problems_.end(), wrong.begin(), wrong.end());
+    add_all(problems_of_reason(act.why));
     const auto& withdrawn = job_.withdrawn;
     if (std::any_of(withdrawn.begin(), withdrawn.end(), [&](const auto& each) { return each.value.event == act.event; })) {
       add("record.withdrawn_already", {verbatim("event", act.event), verbatim("job", job_.id)});

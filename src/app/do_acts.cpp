@@ -5,6 +5,7 @@
 #include "app/act_payload.h"
 #include "app/job_at_work.h"
 #include "app/same_act.h"
+#include "wire/act_head.h"
 #include "wire/event_json.h"
 
 namespace fettle {
@@ -39,11 +40,16 @@ ActDone put(JobAtWork& at_work, const Act& act, const Said* said) {
     if (!out.kept) out.problems = {Problem{"store.other_bytes", {}, {verbatim("job", at_work.job().id), verbatim("id", act.head.id)}}};
     return out;
   }
-  out.problems = of_unknown_event(at_work, act.body);
-  if (out.problems.empty() && said == nullptr && takes_verdict(act)) out.problems.push_back({"acts.judged_too_late", {}, {verbatim("job", at_work.job().id)}});
-  if (!out.problems.empty()) return out;
+  out.problems = problems_of_head(act.head);
+  const Problems unknown = of_unknown_event(at_work, act.body);
+  out.problems.insert(out.problems.end(), unknown.begin(), unknown.end());
+  if (said == nullptr && takes_verdict(act)) {
+    // Without the program's word nothing else can be said of it.
+    out.problems.push_back({"acts.judged_too_late", {}, {verbatim("job", at_work.job().id)}});
+    return out;
+  }
   auto payload = take(act_payload(at_work, act, said == nullptr ? nullptr : said->judged.get()), out.problems);
-  if (!payload) return out;
+  if (!payload || !out.problems.empty()) return out;
   EventEnvelope event{act.head.id, at_work.job().id, act.head.device, act.head.sequence, act.head.made_at, act.head.who, std::move(payload->payload)};
   out.problems = at_work.take(without_places(std::move(event)));
   if (!out.problems.empty()) return out;

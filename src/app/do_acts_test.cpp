@@ -275,6 +275,18 @@ TEST(DoActs, WhatIsTakenTwiceIsRefusedAndTheRestGoesOn) {
   EXPECT_TRUE(bench.now() == bench.recorded().job);
 }
 
+TEST(DoActs, ByWhomAndWhenIsCheckedWithAllTheRestAndKeepsNoOtherActOut) {
+  ActsOnBench bench;
+  bench.ready();
+  Act wrong = bench.act(bench.bore("bore-1", "top", "thrust", "78"));
+  wrong.head.who = "";
+  wrong.head.made_at = "2031-05-04T10:12:05";
+  std::get<ReadingAct>(wrong.body).read_by = "M\nW";
+  const ActsDone done = bench.send({wrong, bench.act(bench.bore("bore-1", "mid", "thrust", "34 acw"))});
+  EXPECT_EQ(code_of(done.acts.at(0)), "wire.not_a_name wire.not_a_moment wire.not_a_name entry.no_side");
+  EXPECT_EQ(code_of(done.acts.at(1)), "kept");
+}
+
 TEST(DoActs, AJobThatIsNotThereIsTold) {
   ActsOnBench bench;
   EXPECT_EQ(refused(do_acts(bench.jobs, "nobody", {bench.act(WithdrawAct{std::string(32, '0'), "no"})})), "record.no_such_job");

@@ -159,6 +159,7 @@ TEST(ActRoutes, APhotoIsKeptAndGivenBackByItsJobAlone) {
   on.bench.job = new_engine(on.bench.store, on.bench.engine("Another")).value();
   EXPECT_EQ(on.ask("GET", "/api/jobs/{job}/files/{hash}", "", Language::english, {{"hash", hash}}).status, 404) << "it hangs on another job";
   EXPECT_EQ(on.ask("POST", "/api/jobs/{job}/files", "no picture", Language::english, {}, {{"name", "x"}}).status, 422);
+  EXPECT_EQ(on.ask("POST", "/api/jobs/{job}/files", paper, Language::english, {}, {{"name", "x"}, {"who", "J\tB"}}).status, 400);
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "wire/border_json.h"
 
+#include "wire/act_head.h"
 #include "wire/event_json.h"
 #include "wire/event_reader.h"
 #include "wire/json_values.h"
@@ -148,12 +149,18 @@ Result<std::string> read_asked_device(std::string_view text) {
 }
 
 Result<AskedPresent> read_asked_present(std::string_view text) {
-  return json::read_asked<AskedPresent>(text, [](json::EventReader& reader, AskedPresent& out) {
+  Result<AskedPresent> read = json::read_asked<AskedPresent>(text, [](json::EventReader& reader, AskedPresent& out) {
     reader("device", out.device);
     reader("who", out.who);
     reader("part", out.part);
     reader("holds", out.holds);
   });
+  if (!read.ok()) return read;
+  Problems problems = problems_of_name("device", read.value().device);
+  const Problems of_who = problems_of_name("who", read.value().who);
+  problems.insert(problems.end(), of_who.begin(), of_who.end());
+  if (!problems.empty()) return problems;
+  return read;
 }
 
 Result<AskedPort> read_asked_port(std::string_view text) {

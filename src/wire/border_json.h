@@ -105,6 +105,7 @@ struct AskedPresent {
   std::optional<std::string> part;   ///< nothing: leaves
   std::optional<std::string> holds;
 };
+/// Problems also: wire.not_a_name.
 [[nodiscard]] Result<AskedPresent> read_asked_present(std::string_view text);
 struct AskedPort {
   std::string port;

@@ -32,6 +32,8 @@ TEST(BorderJson, ReadsWhatADeviceAsksAndNothingElse) {
   EXPECT_EQ(read_asked_device(R"({"device":"p-1"})").value(), "p-1");
   EXPECT_EQ(read_asked_present(R"({"device":"d","who":"JB"})").value().part, std::nullopt);
   EXPECT_EQ(read_asked_done(R"({"number":7,"device":"d","job":"j","act":"a"})").value().number, 7);
+  EXPECT_EQ(read_asked_present(R"({"device":"","who":"J\u0007B"})").problems().size(), 2U) << "both names are none";
+  EXPECT_EQ(read_asked_present(R"({"device":"d","who":""})").problems().front().code, "wire.not_a_name");
   EXPECT_EQ(read_asked_pair(R"({"code":"c"})").problems().front().code, "wire.missing_key");
   EXPECT_EQ(read_asked_pair(R"({"code":"c","name":"n","more":1})").problems().front().code, "wire.unknown_key");
   EXPECT_EQ(read_asked_pair(R"({"code":1,"name":"n"})").problems().front().code, "wire.wrong_kind");
