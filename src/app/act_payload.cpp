@@ -5,6 +5,7 @@
 
 #include "app/place_sizes.h"
 #include "app/reason.h"
+#include "app/second_reader.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "gauging/known_setting.h"
@@ -72,9 +73,21 @@ class ReadAct {
     Understood understood = understand(job_, act);
     add_all(understood.problems);
     if (!understood.reading) return {};
+    ask_blindly(act, understood);
     Reading reading = std::move(*understood.reading);
     give_order(reading);
     return {ReadingTaken{std::move(reading)}, std::move(understood.said), std::move(understood.question)};
+  }
+
+  /// A second reading is worth something only where nothing said to the second person leans on the first.
+  void ask_blindly(const ReadingAct& act, Understood& understood) const {
+    const std::string reader = act.read_by.value_or(head_.who);
+    if (!reads_second(at_work_.recorded(), act, reader)) return;
+    const Job known = for_second_reader(at_work_.recorded(), act.part, reader);
+    ReadingAct alone = act;
+    const bool of_own = std::any_of(known.readings.begin(), known.readings.end(), [&](const auto& each) { return each.event == act.supersedes; });
+    if (!of_own) alone.supersedes.reset();
+    understood.question = understand(known, alone).question;
   }
 
   /// Two devices may count alike while one is away. What was read before a round was closed must not open it again: it keeps its own place

@@ -275,6 +275,48 @@ TEST(DoActs, WhatIsTakenTwiceIsRefusedAndTheRestGoesOn) {
   EXPECT_TRUE(bench.now() == bench.recorded().job);
 }
 
+/// Bore 1 read by JB but for one place; nothing else is known of it.
+struct ReadByJb {
+  ActsOnBench bench;
+  ReadByJb() {
+    bench.ready(false);
+    bench.read_bore("bore-1", {55, 40, 10, 5}, {40, 35, 10, 5}, "mid/pin");
+  }
+  [[nodiscard]] std::string asked(const std::string& who, const std::string& direction, const std::string& text, std::optional<std::string> read_by = {}) {
+    Act act = bench.act(bench.bore("bore-1", "mid", direction, text));
+    act.head.who = who;
+    std::get<ReadingAct>(act.body).read_by = std::move(read_by);
+    const ActDone done = bench.send({act}).acts.at(0);
+    EXPECT_TRUE(done.kept);
+    return done.question ? done.question->code : "-";
+  }
+};
+
+TEST(DoActs, ASecondReadersQuestionLeansOnNothingOfTheFirst) {
+  EXPECT_EQ(ReadByJb().asked("JB", "thrust", "455 acw"), "port-edge") << "beside the person's own";
+  EXPECT_EQ(ReadByJb().asked("AK", "thrust", "455 acw"), "-") << "a second reading: nothing is known beside it";
+  EXPECT_EQ(ReadByJb().asked("JB", "thrust", "455 acw", "AK"), "-") << "called out by AK";
+  EXPECT_EQ(ReadByJb().asked("AK", "pin", "455 acw"), "port-edge") << "AK goes on where JB stopped";
+  ReadByJb second;
+  EXPECT_EQ(second.asked("AK", "thrust", "41 acw"), "-");
+  EXPECT_EQ(second.asked("AK", "pin", "455 acw"), "-") << "a place that JB left out, within a second pass";
+}
+
+TEST(DoActs, ASecondReaderIsAskedAlthoughTheFirstWasAlready) {
+  ActsOnBench bench;
+  bench.ready();
+  EXPECT_TRUE(bench.send(ActBody(bench.bore("bore-2", "mid", "pin", "28 cw"))).question);
+  EXPECT_FALSE(bench.send(ActBody(bench.bore("bore-2", "mid", "pin", "28 cw"))).question) << "asked once";
+  Act act = bench.act(bench.bore("bore-2", "mid", "pin", "27 cw"));
+  act.head.who = "AK";
+  EXPECT_TRUE(bench.send({act}).acts.at(0).question);
+  Act aside = bench.act(bench.bore("bore-2", "mid", "pin", "28 cw"));
+  aside.head.who = "AK";
+  std::get<ReadingAct>(aside.body).supersedes = bench.now().readings.at(0).event;
+  std::get<ReadingAct>(aside.body).why = "needle side";
+  EXPECT_TRUE(bench.send({aside}).acts.at(0).kept) << "what the second person was not told of can be put right all the same";
+}
+
 TEST(DoActs, ByWhomAndWhenIsCheckedWithAllTheRestAndKeepsNoOtherActOut) {
   ActsOnBench bench;
   bench.ready();
