@@ -34,13 +34,7 @@ HttpResponse pairing(Desk& desk, const HttpRequest& request) {
                                 Devices::kPairingMinutes}));
 }
 
-bool is_device_name(const std::string& name) {
-  if (name.empty() || name.size() > kLongestDeviceName || !is_utf8(name)) return false;
-  for (const char c : name) {
-    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) return false;
-  }
-  return true;
-}
+bool is_device_name(const std::string& name) { return !name.empty() && name.size() <= kLongestDeviceName && is_utf8(name) && !has_control_character(name); }
 
 HttpResponse pair(Desk& desk, const HttpRequest& request) {
   const Result<AskedPair> asked = read_asked_pair(request.body);

@@ -1,23 +1,12 @@
 #include "wire/act_head.h"
 
-#include <algorithm>
-
 #include "base/day.h"
+#include "base/document.h"
 
 namespace fettle {
 namespace {
 
 constexpr std::size_t kLongestMoment = 40;
-
-/// Of ASCII, or of those that UTF-8 writes as C2 80 to C2 9F.
-bool has_control_character(const std::string& text) {
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const auto next = static_cast<unsigned char>(i + 1 < text.size() ? text[i + 1] : '\0');
-    if (byte < 0x20 || byte == 0x7f || (byte == 0xc2 && next >= 0x80 && next < 0xa0)) return true;
-  }
-  return false;
-}
 
 bool is_name(const std::string& text) {
   const bool blank = text.find_first_not_of(' ') == std::string::npos;
