@@ -111,6 +111,25 @@ TEST(LiveHub, TellsThoseOfTheJobAndTheDevice) {
   EXPECT_TRUE(hub.listens("d-1"));
 }
 
+TEST(LiveHub, ARevokedKeyHearsNothingMore) {
+  LiveHub hub(4, 1000);
+  int woken = 0;
+  const auto phone = hub.open({"tern", "d-1", "p-1"}, [&] { ++woken; });
+  const auto other = hub.open({"tern", "d-2", "p-2"}, [] {});
+  hub.tell("tern", std::nullopt, "accepted", "{}");
+  hub.end_of_key("p-1");
+  EXPECT_EQ(woken, 2) << "told to go at once";
+  EXPECT_TRUE(phone->is_cut());
+  EXPECT_EQ(phone->take().text, "") << "not even what waited";
+  hub.tell("tern", std::nullopt, "accepted", "{}");
+  EXPECT_EQ(phone->take().text, "");
+  EXPECT_FALSE(other->is_cut());
+  const auto late = hub.open({"tern", "d-1", "p-1"}, [] {});
+  ASSERT_TRUE(late);
+  EXPECT_TRUE(late->is_cut()) << "its request came in just before the key was revoked";
+  EXPECT_FALSE(hub.open({"tern", "d-3", std::nullopt}, [] {})->is_cut());
+}
+
 TEST(LiveHub, AListenerThatIsTooSlowIsDropped) {
   LiveHub hub(1, 100);
   const auto slow = hub.open({"tern", "d-1", std::nullopt}, [] {});

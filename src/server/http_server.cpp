@@ -359,7 +359,9 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
 
   void flush() {
-    if (phase_ != Phase::streaming || writing_) return;
+    if (phase_ != Phase::streaming) return;
+    if (stream_->is_cut()) return close();  // also in the middle of a line: whoever listens has no right to its rest
+    if (writing_) return;
     LiveStream::Taken taken = stream_->take();
     if (taken.ended && taken.text.empty()) return close();
     if (taken.text.empty()) return;
