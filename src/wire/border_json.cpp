@@ -110,7 +110,7 @@ std::string present_json(const std::optional<PresentLine>& held_by) {
   return json::one_line(out);
 }
 
-std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting) {
+std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting, const std::optional<NotKept>& not_kept) {
   json::Json out = json::page("fettle-ports");
   out["ports"] = json::Json::array();
   for (const PortLine& each : ports) {
@@ -124,6 +124,7 @@ std::string ports_json(const std::vector<PortLine>& ports, const std::vector<Wai
                               {"received_at", each.received_at},
                               {"reading", json::reading_of(each.reading)}});
   }
+  out["not_kept"] = not_kept ? json::Json{{"count", not_kept->count}, {"sentence", not_kept->sentence}} : json::Json(nullptr);
   return json::one_line(out);
 }
 
