@@ -5,10 +5,12 @@
 
 #include "app/place_sizes.h"
 #include "app/reason.h"
+#include "app/second_reader.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "gauging/known_setting.h"
 #include "limits/limit.h"
+#include "wire/act_head.h"
 
 namespace fettle {
 namespace {
@@ -31,7 +33,7 @@ std::string ids_joined(const std::vector<Kept<T>>& list) {
 /// One act, all of its problems at once.
 class ReadAct {
  public:
-  ReadAct(const Job& job, const JudgedJob* judged) : job_(job), judged_(judged) {}
+  ReadAct(const JobAtWork& at_work, const ActHead& head, const JudgedJob* judged) : at_work_(at_work), job_(at_work.job()), head_(head), judged_(judged) {}
 
   Result<ActPayload> run(const ActBody& body) {
     ActPayload out = std::visit([&](const auto& act) { return of(act); }, body);
@@ -41,6 +43,8 @@ class ReadAct {
 
  private:
   void add(std::string code, std::vector<Argument> arguments) { problems_.push_back({std::move(code), {}, std::move(arguments)}); }
+
+  void add_all(const Problems& more) { problems_.insert(problems_.end(), more.begin(), more.end()); }
 
   std::optional<TypedQuantity> quantity(const std::optional<std::string>& text, const TypingContext& context) {
     return text ? take(read_quantity(*text, context, {}), problems_) : std::nullopt;
@@ -65,24 +69,73 @@ class ReadAct {
 
   ActPayload of(const ReadingAct& act) {
     not_too_long("note", act.note.value_or(""));
+    if (act.read_by) add_all(problems_of_name("read_by", *act.read_by));
     Understood understood = understand(job_, act);
-    problems_.insert(problems_.end(), understood.problems.begin(), understood.problems.end());
+    add_all(understood.problems);
     if (!understood.reading) return {};
+    ask_blindly(act, understood);
     Reading reading = std::move(*understood.reading);
     give_order(reading);
     return {ReadingTaken{std::move(reading)}, std::move(understood.said), std::move(understood.question)};
   }
 
-  /// Two devices may count alike while one is away.
+  /// A second reading is worth something only where nothing said to the second person leans on the first.
+  void ask_blindly(const ReadingAct& act, Understood& understood) const {
+    const std::string reader = act.read_by.value_or(head_.who);
+    if (!reads_second(at_work_.recorded(), act, reader)) return;
+    const Job known = for_second_reader(at_work_.recorded(), act.part, reader);
+    ReadingAct alone = act;
+    const bool of_own = std::any_of(known.readings.begin(), known.readings.end(), [&](const auto& each) { return each.event == act.supersedes; });
+    if (!of_own) alone.supersedes.reset();
+    understood.question = understand(known, alone).question;
+  }
+
+  /// Two devices may count alike while one is away. What was read before a round was closed must not open it again: it keeps its own place
+  /// before the zero, or has none.
   void give_order(Reading& reading) const {
     bool taken = false;
     std::int64_t last = 0;
     for (const Kept<Reading>& each : job_.readings) {
-      if (each.event == reading.supersedes || each.value.setting != reading.setting || each.value.round != reading.round || !each.value.order) continue;
+      if (each.event == reading.supersedes || !in_same_round(each.value, reading) || !each.value.order) continue;
       taken = taken || each.value.order == reading.order;
       last = std::max(last, *each.value.order);
     }
-    if (taken) reading.order = last + 1;
+    const Kept<ZeroLooked>* closing = closing_look(reading);
+    const bool closed = closing != nullptr && last <= closing->value.after_order;
+    if (const auto corrected = order_of_corrected(reading); closed && corrected) {
+      reading.order = corrected;
+    } else if (closed && !made_after(*closing)) {
+      if (taken || *reading.order > closing->value.after_order) reading.order.reset();
+    } else if (taken) {
+      reading.order = last + 1;
+    }
+  }
+
+  static bool in_same_round(const Reading& a, const Reading& b) { return a.setting == b.setting && a.round == b.round; }
+
+  /// The last look that closed the round of the reading; null: none did.
+  [[nodiscard]] const Kept<ZeroLooked>* closing_look(const Reading& reading) const {
+    const Kept<ZeroLooked>* out = nullptr;
+    for (const Kept<ZeroLooked>& each : job_.zero_looks) {
+      const ZeroLooked& look = each.value;
+      const bool closes = look.closes && look.setting == reading.setting && look.round == reading.round;
+      if (closes && (out == nullptr || look.after_order >= out->value.after_order)) out = &each;
+    }
+    return out;
+  }
+
+  /// Whether the same device did this act later: its own count tells. Of two devices nothing does, clocks least of all.
+  [[nodiscard]] bool made_after(const Kept<ZeroLooked>& look) const {
+    const EventEnvelope* made = at_work_.event(look.event);
+    return made != nullptr && made->device == head_.device && made->device_sequence < head_.sequence;
+  }
+
+  /// Of the reading that this one corrects, if it was of the same round: what is put right later was read then.
+  [[nodiscard]] std::optional<std::int64_t> order_of_corrected(const Reading& reading) const {
+    for (const Kept<Reading>& each : job_.readings) {
+      if (each.event == reading.supersedes && in_same_round(each.value, reading)) return each.value.order;
+    }
+    return std::nullopt;
   }
 
   ActPayload of(const SettingAct& act) {
@@ -174,8 +227,7 @@ class ReadAct {
     if (kind == nullptr || !bound) return {};
     Limit limit{act.limit, act.kind, act.definition, act.role, act.side, std::move(*bound), {}, {},
                 {act.book.value_or(""), act.edition.value_or(""), act.page.value_or(""), "", false, false}};
-    const Problems found = limit_problems(limit, definition, kind->feature);
-    problems_.insert(problems_.end(), found.begin(), found.end());
+    add_all(limit_problems(limit, definition, kind->feature));
     return {LimitEntered{std::move(limit)}, {}, {}};
   }
 
@@ -214,8 +266,7 @@ class ReadAct {
   }
 
   ActPayload of(const WithdrawAct& act) {
-    const Problems wrong = problems_of_reason(act.why);
-    problems_.insert(problems_.end(), wrong.begin(), wrong.end());
+    add_all(problems_of_reason(act.why));
     const auto& withdrawn = job_.withdrawn;
     if (std::any_of(withdrawn.begin(), withdrawn.end(), [&](const auto& each) { return each.value.event == act.event; })) {
       add("record.withdrawn_already", {verbatim("event", act.event), verbatim("job", job_.id)});
@@ -223,13 +274,15 @@ class ReadAct {
     return {EventWithdrawn{act.event, act.why}, {}, {}};
   }
 
+  const JobAtWork& at_work_;
   const Job& job_;
+  const ActHead& head_;
   const JudgedJob* judged_;
   Problems problems_;
 };
 
 }  // namespace
 
-Result<ActPayload> act_payload(const Job& job, const ActBody& body, const JudgedJob* judged) { return ReadAct(job, judged).run(body); }
+Result<ActPayload> act_payload(const JobAtWork& at_work, const Act& act, const JudgedJob* judged) { return ReadAct(at_work, act.head, judged).run(act.body); }
 
 }  // namespace fettle

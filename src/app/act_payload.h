@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "app/job_at_work.h"
 #include "app/judge_job.h"
 #include "app/understand.h"
 
@@ -15,6 +16,6 @@ struct ActPayload {
 };
 
 /// Reads every text of the act; see do_acts.h for the problems. `judged`: what the program says of the parts; null where it cannot say.
-[[nodiscard]] Result<ActPayload> act_payload(const Job& job, const ActBody& body, const JudgedJob* judged);
+[[nodiscard]] Result<ActPayload> act_payload(const JobAtWork& at_work, const Act& act, const JudgedJob* judged);
 
 }  // namespace fettle

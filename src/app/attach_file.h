@@ -27,7 +27,8 @@ struct Attached {
 };
 
 /// Keeps a photo or a paper with the job; see read_attachment for what is kept of it. The bytes are stored once, however often they are
-/// attached. Problems: those of read_attachment; record.no_such_part.
+/// attached. The same bytes at the same part with the same note are attached once, as when an answer was lost: the event that stands is
+/// given again. Problems: those of read_attachment; record.no_such_part.
 [[nodiscard]] Result<Attached> attach_file(Store& store, const RecordedJob& to, const ToAttach& what, const Doing& doing);
 
 }  // namespace fettle

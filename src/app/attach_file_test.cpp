@@ -32,6 +32,21 @@ TEST(AttachFile, IsKeptOnceHoweverOftenItIsAttached) {
   EXPECT_EQ(bench.store.file(first.hash)->bytes, kPaper);
 }
 
+TEST(AttachFile, WhatIsSentAgainIsAttachedOnceUntilItIsTakenBack) {
+  Bench bench;
+  const Attached first = bench.attach({kPaper, "image.pdf", "bore-1", "top"}).value();
+  const std::size_t events = bench.store.events(kJob, 0).size();
+  const Attached again = bench.attach({kPaper, "image (1).pdf", "bore-1", "top"}).value();
+  EXPECT_EQ(again.event, first.event) << "the answer was lost";
+  EXPECT_EQ(again.hash, first.hash);
+  EXPECT_EQ(again.size, first.size);
+  EXPECT_EQ(bench.store.events(kJob, 0).size(), events);
+  EXPECT_NE(bench.attach({kPaper, "image.pdf", "bore-2", "top"}).value().event, first.event) << "another part";
+  EXPECT_NE(bench.attach({kPaper, "image.pdf", "bore-1", "oil at the foot"}).value().event, first.event) << "other words";
+  ASSERT_TRUE(append(bench.store, bench.recorded(kJob), {EventWithdrawn{first.event, "blurred"}}, bench.doing).ok());
+  EXPECT_NE(bench.attach({kPaper, "image.pdf", "bore-1", "top"}).value().event, first.event);
+}
+
 TEST(AttachFile, WhatIsNoPhotoAndNoPaperLeavesTheRecordAsItWas) {
   Bench bench;
   const std::size_t before = bench.store.events(kJob, 0).size();

@@ -27,10 +27,13 @@ struct ActsDone {
 };
 
 /// Reads what was typed as the job has it, and keeps each act as an event of its id: durable when this returns. An act that the log has
-/// already is kept, as it was then. A refused act keeps no later one out that does not rest on it. A reading whose order in its round is
-/// taken, as by another device that was away, gets the next one that is free. Problems of the whole: those of OpenJobs::append. Of an act:
-/// those of entry, gauging, limits and fold, of understand, record.no_such_event, .no_reason, .withdrawn_already, .rule_broken, job.part_unknown,
-/// job.kind_unknown, acts.id_empty, acts.nothing_taken, acts.why_needed, acts.limit_unknown, acts.word_long.
+/// already is kept, as it was then, if it is the same (see same_act.h). A refused act keeps no later one out that does not rest on it. A reading whose order in its round is
+/// taken, as by another device that was away, gets the next one that is free; where the round was closed before it came and the device's own
+/// count does not put it after that zero, it has no order at all, and the round stays closed. A verdict
+/// that is taken is judged by the log as it stands before it, with all that was sent before it. Problems of the whole: those of
+/// OpenJobs::append; what was sent before may be kept then, and counts once when it is sent again. Of an act:
+/// store.other_bytes, those of problems_of_head, entry, gauging, limits and fold, of understand, record.no_such_event, .no_reason, .withdrawn_already, .rule_broken, job.part_unknown,
+/// job.kind_unknown, acts.id_empty, acts.nothing_taken, acts.why_needed, acts.limit_unknown, acts.word_long, acts.judged_too_late.
 [[nodiscard]] Result<ActsDone> do_acts(OpenJobs& jobs, const std::string& job, const std::vector<Act>& acts);
 
 }  // namespace fettle

@@ -14,9 +14,13 @@ constexpr std::int64_t kSecondsPerMinute = 60;
 /// A gauge that was set for another size than this far from the part's is not set for the part.
 constexpr Length kNearEnough = Length::counts(3 * Length::kCountsPerMillimetre);
 
+/// What a device did while the server was away is older than its acceptance; a device whose clock runs ahead made nothing later than that.
 std::optional<std::int64_t> seconds_of_event(const RecordedJob& recorded, const std::string& event) {
   const auto at = place_in_log(recorded, event);
-  return at ? utc_seconds(recorded.accepted[*at].accepted_at) : std::nullopt;
+  if (!at) return std::nullopt;
+  const auto accepted = utc_seconds(recorded.accepted[*at].accepted_at);
+  const auto made = moment_seconds(recorded.events[*at].made_at);
+  return accepted && made ? std::min(accepted, made) : accepted;
 }
 
 const std::string& who_made(const RecordedJob& recorded, const std::string& event) {

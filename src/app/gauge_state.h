@@ -20,7 +20,7 @@ struct Asking {
 /// A setting as it stands now.
 struct SettingNow {
   const Kept<Setting>* setting;
-  std::optional<std::int64_t> age_minutes;  ///< since it was made, or its zero last looked at; nothing: the clocks do not tell
+  std::optional<std::int64_t> age_minutes;  ///< since it was made, or its zero last looked at: by the device's clock or by its acceptance, what was earlier; nothing: the clocks do not tell
   bool closed;                              ///< its zero was looked at at the end of the round: nothing more is read under it
   std::vector<Message> why_stale;           ///< empty: it can be trusted as it is
   std::string round;                        ///< under way, or the next that was not used yet

@@ -34,7 +34,7 @@ TEST(GaugeState, ASettingGoesStaleAfterAnHour) {
 
 TEST(GaugeState, ALookAtTheZeroMakesItFreshAgain) {
   LinnetOnBench bench({linnet_bore(1)});
-  bench.clock.at = "2031-05-04T09:05:00.000000Z";
+  bench.clock.at = bench.doing.at = "2031-05-04T09:05:00.000000Z";
   const TypedQuantity shows = read_quantity("1 acw", {UnitId::division, Dimension::divisions, {}, {}, true, {}}, {}).value();
   ASSERT_TRUE(append(bench.store, bench.job(), {ZeroLooked{"bg-1", "1", 8, shows, false}}, bench.doing).ok());
   const RecordedJob job = bench.job();
@@ -42,6 +42,28 @@ TEST(GaugeState, ALookAtTheZeroMakesItFreshAgain) {
   EXPECT_EQ(now.age_minutes, 7);
   EXPECT_TRUE(now.why_stale.empty());
   EXPECT_FALSE(now.closed);
+}
+
+/// A setting and a look at its zero, made at one time and accepted at another.
+std::optional<std::int64_t> age_of(const std::string& made, const std::string& accepted, bool look) {
+  LinnetOnBench bench({linnet_bore(1)});
+  bench.clock.at = accepted;
+  Setting own = bench.job().job.settings.front().value;
+  own.id = "bg-2";
+  const TypedQuantity shows = read_quantity("1 acw", {UnitId::division, Dimension::divisions, {}, {}, true, {}}, {}).value();
+  const Payload payload = look ? Payload(ZeroLooked{"bg-1", "1", 8, shows, false}) : Payload(SettingMade{own});
+  EXPECT_TRUE(append(bench.store, bench.job(), {payload}, {"M", made}).ok());
+  const RecordedJob job = bench.job();
+  return setting_now(job, look ? job.job.settings.front() : job.job.settings.back(), {"", kAfter60}).age_minutes;
+}
+
+TEST(GaugeState, ASettingIsAsOldAsTheEarlierOfItsTwoClocksSays) {
+  for (const bool look : {false, true}) {
+    EXPECT_EQ(age_of("2031-05-04T10:22:00+02:00", "2031-05-04T09:10:00.000000Z", look), 50) << "made while the server was away";
+    EXPECT_EQ(age_of("2031-05-04T11:40:00+02:00", "2031-05-04T09:10:00.000000Z", look), 2) << "a device whose clock runs ahead";
+    EXPECT_EQ(age_of("2031-05-04 08:22", "2031-05-04T09:10:00.000000Z", look), 2) << "without an offset it is no moment";
+    EXPECT_EQ(age_of("", "2031-05-04T09:10:00.000000Z", look), 2);
+  }
 }
 
 TEST(GaugeState, AnotherPersonLooksAtTheZeroFirst) {

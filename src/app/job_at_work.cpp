@@ -18,6 +18,11 @@ std::optional<std::int64_t> JobAtWork::position_of(const std::string& event) con
   return std::nullopt;
 }
 
+const EventEnvelope* JobAtWork::event(const std::string& id) const {
+  const auto position = position_of(id);
+  return position ? &recorded_.events[static_cast<std::size_t>(*position - 1)] : nullptr;
+}
+
 Problems JobAtWork::take(EventEnvelope event) {
   if (!take_on(recorded_.job, event)) {
     std::vector<EventEnvelope> all = recorded_.events;

@@ -18,8 +18,12 @@ class JobAtWork {
   explicit JobAtWork(RecordedJob& recorded);
 
   [[nodiscard]] const Job& job() const { return recorded_.job; }
+  /// With its events, those that were taken on among them; accepted are fewer.
+  [[nodiscard]] const RecordedJob& recorded() const { return recorded_; }
   /// Of an event that the log holds, or that was taken on: its place, from 1.
   [[nodiscard]] std::optional<std::int64_t> position_of(const std::string& event) const;
+  /// The event itself; null: there is none. Good until the next one is taken on.
+  [[nodiscard]] const EventEnvelope* event(const std::string& id) const;
   /// Where the log ends, with what was taken on.
   [[nodiscard]] std::int64_t end() const { return static_cast<std::int64_t>(recorded_.events.size()); }
   /// The job takes it on, or says why it cannot and stays as it was. Problems: those of fold, record.rule_broken. Needs an id that is new.

@@ -100,31 +100,35 @@ Result<std::shared_ptr<const RecordedJob>> OpenJobs::job(const std::string& id) 
   return job->show();
 }
 
-Result<std::shared_ptr<const JudgedJob>> OpenJobs::judged(const std::string& id) {
+Result<std::shared_ptr<const JudgedJob>> OpenJobs::judged(const std::string& id) { return judged_at(id).judged; }
+
+OpenJobs::JudgedAt OpenJobs::judged_at(const std::string& id) {
   const auto job = held(id);
   const std::lock_guard alone(job->judging);
   std::shared_ptr<const RecordedJob> of;
+  std::int64_t end = 0;
   {
     const std::lock_guard lock(job->mutex);
     if (Problems problems = job->refresh(store_, id); !problems.empty()) {
       forget(id, problems);
-      return problems;
+      return {problems, 0};
     }
-    if (job->judged) return job->judged;
+    end = static_cast<std::int64_t>(job->working->events.size());
+    if (job->judged) return {job->judged, end};
     of = job->show();
   }
   // Nobody's reading waits for this: it may take longer than the next one.
   JudgeOptions options{{}, usual_accuracy(), JudgeDetail::side_by_side, nullptr, &job->memory};
   job->memory.next_round();
   auto judged = judge_(of->job, options);
-  if (!judged.ok()) return judged.problems();
+  if (!judged.ok()) return {judged.problems(), end};
   auto out = std::make_shared<const JudgedJob>(std::move(judged).value());
   const std::lock_guard lock(job->mutex);
   if (job->shown == of) {
     job->judged = out;
     job->to_list = true;
   }
-  return out;
+  return {out, end};
 }
 
 Result<std::vector<Accepted>> OpenJobs::append(const std::string& id, const Work& work) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <map>
 #include <memory>
@@ -26,6 +27,13 @@ class OpenJobs {
   /// The same, judged by its own rule; of an unchanged log the same object as before. What is put to the job meanwhile does not wait for
   /// it, and is not in it. Problems: those of open_recorded and judge_job.
   [[nodiscard]] Result<std::shared_ptr<const JudgedJob>> judged(const std::string& id);
+
+  /// The same, with where the log ended that was judged; 0: there is no such job.
+  struct JudgedAt {
+    Result<std::shared_ptr<const JudgedJob>> judged;
+    std::int64_t end;
+  };
+  [[nodiscard]] JudgedAt judged_at(const std::string& id);
 
   /// Lets `work` put events to the job, as the record holds it now, and appends what it took on; when this returns they are durable. Done
   /// again where another program wrote to the job meanwhile. Gives the acceptance of each. The log is not read and not folded for it,

@@ -60,7 +60,6 @@ Time time_of(Front& front) {
 
 /// Minutes east of Greenwich; nothing said is as it was written.
 Time offset_of(Front& front) {
-  front.mark(' ');
   if (front.empty() || front.mark('Z')) return {0, front.empty()};
   const bool west = front.mark('-');
   if (!west && !front.mark('+')) return {0, false};
@@ -80,6 +79,7 @@ std::string padded(int number, std::size_t digits) {
 struct Moment {
   std::chrono::sys_seconds at;
   bool time_of_day;
+  bool offset;  ///< was said
 };
 
 std::optional<Moment> moment_of(std::string_view typed) {
@@ -92,12 +92,14 @@ std::optional<Moment> moment_of(std::string_view typed) {
                                             std::chrono::day(static_cast<unsigned>(*day))};
   if (!written.ok()) return std::nullopt;
   const std::chrono::sys_seconds midnight = std::chrono::sys_days(written);
-  if (front.empty()) return Moment{midnight, false};
+  if (front.empty()) return Moment{midnight, false, false};
   if (!front.mark('T') && !front.mark(' ')) return std::nullopt;
   const Time time = time_of(front);
+  front.mark(' ');
+  const bool said = !front.empty();
   const Time offset = time.sound ? offset_of(front) : Time{0, false};
   if (!offset.sound) return std::nullopt;
-  return Moment{midnight + std::chrono::minutes(time.minutes - offset.minutes) + std::chrono::seconds(time.seconds), true};
+  return Moment{midnight + std::chrono::minutes(time.minutes - offset.minutes) + std::chrono::seconds(time.seconds), true, said};
 }
 
 }  // namespace
@@ -112,6 +114,12 @@ std::optional<std::string> utc_day(std::string_view typed) {
 std::optional<std::int64_t> utc_seconds(std::string_view typed) {
   const auto moment = moment_of(typed);
   if (!moment || !moment->time_of_day) return std::nullopt;
+  return moment->at.time_since_epoch().count();
+}
+
+std::optional<std::int64_t> moment_seconds(std::string_view typed) {
+  const auto moment = moment_of(typed);
+  if (!moment || !moment->offset) return std::nullopt;
   return moment->at.time_since_epoch().count();
 }
 

@@ -14,4 +14,7 @@ namespace fettle {
 /// The same text as whole seconds since 1970 began, for telling how long ago something was. Nothing where no time of day stands.
 [[nodiscard]] std::optional<std::int64_t> utc_seconds(std::string_view typed);
 
+/// The same only where the text says its offset: then it is one moment, wherever it was written.
+[[nodiscard]] std::optional<std::int64_t> moment_seconds(std::string_view typed);
+
 }  // namespace fettle

@@ -32,5 +32,11 @@ TEST(Day, SecondsTellHowLongAgo) {
   EXPECT_EQ(utc_seconds("yesterday"), std::nullopt);
 }
 
+TEST(Day, OnlyWithItsOffsetIsATimeOneMoment) {
+  EXPECT_EQ(moment_seconds("1970-01-02T00:00:01Z"), 86401);
+  EXPECT_EQ(moment_seconds("1970-01-02 02:00 +02:00"), 86400);
+  for (const char* text : {"1970-01-02", "1970-01-02T00:00:01", "1970-01-02 00:00 ", "yesterday", ""}) EXPECT_EQ(moment_seconds(text), std::nullopt) << text;
+}
+
 }  // namespace
 }  // namespace fettle

@@ -92,6 +92,15 @@ const DocumentNode* DocumentNode::find(std::string_view key) const {
   return found == entries->end() ? nullptr : &found->node;
 }
 
+bool has_control_character(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    const auto next = static_cast<unsigned char>(i + 1 < text.size() ? text[i + 1] : '\0');
+    if (byte < 0x20 || byte == 0x7f || (byte == 0xc2 && next >= 0x80 && next < 0xa0)) return true;
+  }
+  return false;
+}
+
 bool is_utf8(std::string_view text) {
   std::size_t i = 0;
   while (i < text.size()) {

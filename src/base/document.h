@@ -46,4 +46,7 @@ inline const DocumentNode::Array* DocumentNode::array() const { return std::get_
 /// True if `text` is well-formed UTF-8 without the zero byte.
 [[nodiscard]] bool is_utf8(std::string_view text);
 
+/// Of a text in UTF-8: whether it holds a control character, of ASCII or of the 32 behind it.
+[[nodiscard]] bool has_control_character(std::string_view text);
+
 }  // namespace fettle

@@ -57,5 +57,11 @@ TEST(Utf8, SurrogatesAndOverlongsAreNoText) {
   EXPECT_FALSE(is_utf8(std::string_view("\0", 1)));
 }
 
+TEST(Document, ControlCharactersAreFoundWhereverTheyStand) {
+  for (const char* plain : {"", "Jürg Å.", "84,02 µm ↺ ½", "\xc2\xa0"}) EXPECT_FALSE(has_control_character(plain)) << plain;
+  for (const char* with : {"a\n", "\tb", "a\x7f" "b", "\xc2\x85", "a\xc2\x9f"}) EXPECT_TRUE(has_control_character(with)) << with;
+  EXPECT_TRUE(has_control_character(std::string_view("a\0", 2)));
+}
+
 }  // namespace
 }  // namespace fettle

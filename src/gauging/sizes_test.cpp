@@ -362,6 +362,17 @@ TEST(Sizes, WithoutOrderNoLineIsDrawn) {
   EXPECT_NEAR(find_source(gauged, "reading:r102:closing-zero")->standard_uncertainty, 0.00141421, 5e-9);
 }
 
+TEST(Sizes, AReadingWithoutAnOrderTakesTheLineFromNoOther) {
+  Workshop shop = with_closing_zero("2 acw", true);
+  shop.add(reading(dial("50 acw"), "c")).station = "foot";
+  const Gauged gauged = sound(shop);
+  for (std::size_t i = 0; i < 3; ++i) EXPECT_NEAR(gauged.set.sizes.at(i).estimate, 84.05 - 0.002 / 3.0 * static_cast<double>(i + 1), 1e-11);
+  EXPECT_NEAR(gauged.set.sizes.at(3).estimate, 84.05, 1e-11);
+  EXPECT_NEAR(find_source(gauged, "reading:r103:closing-zero")->standard_uncertainty, 0.00141421, 5e-9) << "2 µm / √2";
+  EXPECT_TRUE(told(gauged, "notice.order_unknown_of"));
+  EXPECT_FALSE(told(gauged, "notice.order_unknown"));
+}
+
 TEST(Sizes, MoreThanTwoDivisionsAskForTheRoundAgain) {
   EXPECT_FALSE(told(sound(with_closing_zero("2 acw", true)), "notice.closing_zero_far"));
   EXPECT_TRUE(told(sound(with_closing_zero("2.5 acw", true)), "notice.closing_zero_far"));

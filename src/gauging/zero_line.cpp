@@ -28,14 +28,15 @@ void tell_moved(Message notice, const Ratio& difference, const Ratio& before, co
 }  // namespace
 
 ZeroLine::ZeroLine(const KnownSetting& known, std::vector<const Kept<Reading>*> readings)
-    : known_(known), checks_(known.checks), readings_(readings.size()) {
-  ordered_ = std::all_of(readings.begin(), readings.end(), [](const auto* each) { return each->value.order.has_value(); });
+    : known_(known), checks_(known.checks) {
+  without_order_ = std::erase_if(readings, [](const auto* each) { return !each->value.order; });
+  readings_ = readings.size();
   std::stable_sort(checks_.begin(), checks_.end(), [](const auto& a, const auto& b) { return moment_of(a) < moment_of(b); });
   looked_at_last_ = known.closing_difference.has_value() ||
-                    (ordered_ && !checks_.empty() && std::all_of(readings.begin(), readings.end(), [&](const auto* each) {
+                    (without_order_ == 0 && !checks_.empty() && std::all_of(readings.begin(), readings.end(), [&](const auto* each) {
                       return moment_of(each) <= moment_of(checks_.back());
                     }));
-  if (moved() && ordered_) put_in_order(readings);
+  if (moved()) put_in_order(readings);
 }
 
 void ZeroLine::put_in_order(std::vector<const Kept<Reading>*>& readings) {
@@ -91,20 +92,22 @@ std::vector<Message> ZeroLine::notices() const {
     before = each.difference;
   }
   if (known_.closing_difference) tell_moved({"notice.closing_zero", {id}}, *known_.closing_difference, before, known_, out);
-  if (!ordered_) out.push_back({"notice.order_unknown", {id}});
+  if (without_order_ > 0 && readings_ == 0) out.push_back({"notice.order_unknown", {id}});
+  if (without_order_ > 0 && readings_ > 0) out.push_back({"notice.order_unknown_of", {id, count("n", static_cast<std::int64_t>(without_order_))}});
   return out;
 }
 
 void ZeroLine::correct(const std::string& reading, SourceList& sources, Size& size) const {
   if (!moved()) return;
   const std::string origin = "closing zero of the setting";
-  if (!ordered_) {
+  const auto place = position_.find(reading);
+  if (place == position_.end()) {
     const ErrorSource source{"reading:" + reading + ":closing-zero", "closing-zero", ErrorScope::reading, ErrorShape::normal,
                              ClosingZero::unordered_uncertainty_mm(in_mm(farthest())), std::nullopt, origin};
     size.terms.push_back({sources.add(source), 1.0});
     return;
   }
-  const std::size_t k = position_.at(reading);
+  const std::size_t k = place->second;
   const auto piece =
       std::find_if(pieces_.begin(), pieces_.end(), [&](const Piece& each) { return k > each.after && k <= each.after + each.readings; });
   FETTLE_ASSERT(piece != pieces_.end(), known_.setting->id);

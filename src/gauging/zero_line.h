@@ -12,7 +12,8 @@
 namespace fettle {
 
 /// The readings of one setting in the order they were taken, and what the looks at its zero say of each: between two looks the drift or
-/// knock is by itself (see ClosingZero).
+/// knock is by itself (see ClosingZero). A reading without an order has no place in the line and carries the wider doubt; the others keep
+/// theirs: with so many more readings at unknown places between them, a knock came before the k-th of n still with a chance of k/n.
 class ZeroLine {
  public:
   /// Needs at least one reading. Holds on to `known`.
@@ -41,11 +42,11 @@ class ZeroLine {
 
   const KnownSetting& known_;
   std::vector<KnownCheck> checks_;  ///< in their order
-  std::vector<Piece> pieces_;       ///< empty: nothing moved, or the order is not known
-  std::map<std::string, std::size_t> position_;  ///< reading id -> k of n, counted from 1
+  std::vector<Piece> pieces_;       ///< empty: nothing moved
+  std::map<std::string, std::size_t> position_;  ///< reading id -> k of n, counted from 1; of those with an order
   std::vector<const Kept<Reading>*> twice_;
-  std::size_t readings_;
-  bool ordered_;
+  std::size_t readings_;        ///< that have an order
+  std::size_t without_order_;
   bool looked_at_last_;
 };
 

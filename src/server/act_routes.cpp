@@ -9,6 +9,7 @@
 #include "app/second_reader.h"
 #include "server/answers.h"
 #include "server/page_words.h"
+#include "wire/act_head.h"
 #include "wire/act_reader.h"
 #include "wire/act_reply_json.h"
 
@@ -88,11 +89,13 @@ HttpResponse post_example(Served& served, const HttpRequest& request) {
 
 HttpResponse post_file(Served& served, const HttpRequest& request) {
   const std::string& job = request.words.at("job");
+  const std::string who = asked_for(request, "who").value_or("");
+  if (const Problems wrong = who.empty() ? Problems() : problems_of_name("who", who); !wrong.empty()) return refused(kBadRequest, wrong, request.language);
   const ToAttach what{request.body, asked_for(request, "name").value_or(""), asked_for(request, "part"), asked_for(request, "note").value_or("")};
   const auto attached = while_overtaken([&]() -> Result<Attached> {
     const auto recorded = served.jobs.job(job);
     if (!recorded.ok()) return recorded.problems();
-    return attach_file(served.store, *recorded.value(), what, {asked_for(request, "who").value_or(""), served.clock.now()});
+    return attach_file(served.store, *recorded.value(), what, {who, served.clock.now()});
   });
   if (!attached.ok()) return page_refusal(attached.problems(), request.language);
   (void)served.jobs.job(job);  // as it is now, so that it is listed

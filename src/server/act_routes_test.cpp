@@ -149,6 +149,9 @@ TEST(ActRoutes, APhotoIsKeptAndGivenBackByItsJobAlone) {
   const std::string hash = job.files.front().value.hash;
   EXPECT_NE(kept.body.find(hash), std::string::npos);
   EXPECT_NE(kept.body.find(job.files.front().event), std::string::npos);
+  const HttpResponse again = on.ask("POST", "/api/jobs/{job}/files", paper, Language::english, {}, {{"name", "bill.pdf"}, {"part", "bore-1"}, {"note", "the shop's"}});
+  EXPECT_EQ(again.body, kept.body) << "sent again because the answer was lost";
+  EXPECT_EQ(on.bench.now().files.size(), 1U);
   const HttpResponse file = on.ask("GET", "/api/jobs/{job}/files/{hash}", "", Language::english, {{"hash", hash}});
   EXPECT_EQ(file.status, 200);
   EXPECT_EQ(file.type, "application/pdf");
@@ -156,6 +159,7 @@ TEST(ActRoutes, APhotoIsKeptAndGivenBackByItsJobAlone) {
   on.bench.job = new_engine(on.bench.store, on.bench.engine("Another")).value();
   EXPECT_EQ(on.ask("GET", "/api/jobs/{job}/files/{hash}", "", Language::english, {{"hash", hash}}).status, 404) << "it hangs on another job";
   EXPECT_EQ(on.ask("POST", "/api/jobs/{job}/files", "no picture", Language::english, {}, {{"name", "x"}}).status, 422);
+  EXPECT_EQ(on.ask("POST", "/api/jobs/{job}/files", paper, Language::english, {}, {{"name", "x"}, {"who", "J\tB"}}).status, 400);
 }
 
 }  // namespace

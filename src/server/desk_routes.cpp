@@ -34,13 +34,7 @@ HttpResponse pairing(Desk& desk, const HttpRequest& request) {
                                 Devices::kPairingMinutes}));
 }
 
-bool is_device_name(const std::string& name) {
-  if (name.empty() || name.size() > kLongestDeviceName || !is_utf8(name)) return false;
-  for (const char c : name) {
-    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) return false;
-  }
-  return true;
-}
+bool is_device_name(const std::string& name) { return !name.empty() && name.size() <= kLongestDeviceName && is_utf8(name) && !has_control_character(name); }
 
 HttpResponse pair(Desk& desk, const HttpRequest& request) {
   const Result<AskedPair> asked = read_asked_pair(request.body);
@@ -91,7 +85,11 @@ HttpResponse present(Desk& desk, const HttpRequest& request) {
   return answered(present_json(held_by));
 }
 
-HttpResponse ports(Desk& desk) { return answered(ports_json(desk.gauges.ports(), desk.gauges.waiting())); }
+HttpResponse ports(Desk& desk, const HttpRequest& request) {
+  std::optional<NotKept> not_kept;
+  if (const std::int64_t lost = desk.gauges.not_kept(); lost > 0) not_kept = NotKept{lost, sentence(Message{"server.lines_not_kept", {count("n", lost)}}, request.language)};
+  return answered(ports_json(desk.gauges.ports(), desk.gauges.waiting(), not_kept));
+}
 
 HttpResponse take_port(Desk& desk, const HttpRequest& request, bool takes) {
   const Result<AskedPort> asked = read_asked_port(request.body);
@@ -100,7 +98,7 @@ HttpResponse take_port(Desk& desk, const HttpRequest& request, bool takes) {
   const std::string name = own ? own->name : word_for("server.this_machine", request.language);
   const bool found = takes ? desk.gauges.take(asked.value().port, {asked.value().device, name}) : desk.gauges.leave(asked.value().port, asked.value().device);
   if (!found) return refused(404, {Problem{"server.no_such_port", {}, {verbatim("port", asked.value().port)}}}, request.language);
-  return ports(desk);
+  return ports(desk, request);
 }
 
 HttpResponse line_done(Desk& desk, const HttpRequest& request) {
@@ -108,7 +106,7 @@ HttpResponse line_done(Desk& desk, const HttpRequest& request) {
   if (!asked.ok()) return refused(400, asked.problems(), request.language);
   // Two devices may put the same line aside, and one may say so twice when an answer was lost: it is gone either way.
   (void)desk.gauges.done(asked.value().number);
-  return ports(desk);
+  return ports(desk, request);
 }
 
 }  // namespace
@@ -130,7 +128,7 @@ std::vector<HttpRoute> desk_routes(Desk& desk) {
           get("/api/devices", [&desk](const HttpRequest&) { return devices(desk); }),
           post("/api/devices/revoke", [&desk](const HttpRequest& request) { return revoke(desk, request); }),
           post("/api/jobs/{job}/present", [&desk](const HttpRequest& request) { return present(desk, request); }),
-          get("/api/ports", [&desk](const HttpRequest&) { return ports(desk); }),
+          get("/api/ports", [&desk](const HttpRequest& request) { return ports(desk, request); }),
           post("/api/ports/take", [&desk](const HttpRequest& request) { return take_port(desk, request, true); }),
           post("/api/ports/leave", [&desk](const HttpRequest& request) { return take_port(desk, request, false); }),
           post("/api/gauge-lines/done", [&desk](const HttpRequest& request) { return line_done(desk, request); })};

@@ -5,7 +5,9 @@
 #include <filesystem>
 #include <fstream>
 
+#include "app/workers.h"
 #include "server/certificate.h"
+#include "server/desk.h"
 #include "server/devices.h"
 #include "server/gauge_desk.h"
 #include "server/line_splitter.h"
@@ -111,6 +113,25 @@ TEST(LiveHub, TellsThoseOfTheJobAndTheDevice) {
   EXPECT_TRUE(hub.listens("d-1"));
 }
 
+TEST(LiveHub, ARevokedKeyHearsNothingMore) {
+  LiveHub hub(4, 1000);
+  int woken = 0;
+  const auto phone = hub.open({"tern", "d-1", "p-1"}, [&] { ++woken; });
+  const auto other = hub.open({"tern", "d-2", "p-2"}, [] {});
+  hub.tell("tern", std::nullopt, "accepted", "{}");
+  hub.end_of_key("p-1");
+  EXPECT_EQ(woken, 2) << "told to go at once";
+  EXPECT_TRUE(phone->is_cut());
+  EXPECT_EQ(phone->take().text, "") << "not even what waited";
+  hub.tell("tern", std::nullopt, "accepted", "{}");
+  EXPECT_EQ(phone->take().text, "");
+  EXPECT_FALSE(other->is_cut());
+  const auto late = hub.open({"tern", "d-1", "p-1"}, [] {});
+  ASSERT_TRUE(late);
+  EXPECT_TRUE(late->is_cut()) << "its request came in just before the key was revoked";
+  EXPECT_FALSE(hub.open({"tern", "d-3", std::nullopt}, [] {})->is_cut());
+}
+
 TEST(LiveHub, AListenerThatIsTooSlowIsDropped) {
   LiveHub hub(1, 100);
   const auto slow = hub.open({"tern", "d-1", std::nullopt}, [] {});
@@ -211,6 +232,96 @@ TEST(GaugeDesk, LinesThatAFullDiskRefusedAreOfferedAgainInTheirOrder) {
   EXPECT_THAT(taker->take().text, HasSubstr(R"("number":2,"port":"g2","text":"+0.072")"));
   EXPECT_TRUE(desk.done(1));
   EXPECT_FALSE(desk.done(1));
+}
+
+std::vector<std::string> texts_of(GaugeDesk& desk) {
+  std::vector<std::string> out;
+  for (const WaitingLine& each : desk.waiting()) out.push_back(each.text);
+  return out;
+}
+
+TEST(GaugeDesk, ALineOvertakesNoneThatTheDiskRefused) {
+  WallClock wall;
+  FullDisk store(wall);
+  LiveHub live(4, 10'000);
+  GaugeDesk desk(read_gauge_ports({"G2=/dev/ttyUSB0,9600,{number}"}).value(), store, wall, live);
+  desk.received("g2", "+0.071");
+  store.full = false;
+  desk.received("g2", "+0.072");
+  EXPECT_THAT(texts_of(desk), ElementsAre("+0.071", "+0.072")) << "the next line takes the one before it along";
+  store.full = true;
+  desk.received("g2", "+0.073");
+  desk.received("g2", "+0.074");
+  store.full = false;
+  {
+    Workers again(1);
+    again.hand([&] { desk.try_again(); });
+    desk.received("g2", "+0.075");
+  }
+  EXPECT_THAT(texts_of(desk), ElementsAre("+0.071", "+0.072", "+0.073", "+0.074", "+0.075"));
+  EXPECT_EQ(desk.not_kept(), 0);
+}
+
+/// Has as many lines as it is said to have.
+class FullTray final : public MemoryStore {
+ public:
+  using MemoryStore::MemoryStore;
+  std::size_t more = GaugeDesk::kMostWaiting - 1;
+  [[nodiscard]] std::vector<StoredGaugeLine> gauge_lines() override {
+    std::vector<StoredGaugeLine> out = MemoryStore::gauge_lines();
+    out.resize(out.size() + more);
+    return out;
+  }
+};
+
+TEST(GaugeDesk, WhatFindsNoRoomIsCountedAndTold) {
+  WallClock wall;
+  FullTray store(wall);
+  LiveHub live(4, 10'000);
+  GaugeDesk desk(read_gauge_ports({"G2=/dev/ttyUSB0,9600,{number}"}).value(), store, wall, live);
+  const auto listener = live.open({"tern", "d-1", std::nullopt}, [] {});
+  desk.received("g2", "+0.071");
+  EXPECT_EQ(desk.not_kept(), 0);
+  (void)listener->take();
+  desk.received("g2", "+0.072");
+  desk.received("g2", "+0.073");
+  EXPECT_EQ(desk.not_kept(), 2);
+  EXPECT_THAT(listener->take().text, HasSubstr("event: tray")) << "whoever looks asks for the ports then";
+  EXPECT_TRUE(desk.done(1));
+  desk.received("g2", "+0.074");
+  EXPECT_EQ(desk.not_kept(), 2);
+  store.more = 0;
+  EXPECT_THAT(texts_of(desk), ElementsAre("+0.074"));
+}
+
+TEST(GaugeDesk, WhatADiskThatStaysFullHasNoRoomForIsCountedAsWell) {
+  WallClock wall;
+  FullDisk store(wall);
+  LiveHub live(4, 10'000);
+  GaugeDesk desk(read_gauge_ports({"G2=/dev/ttyUSB0,9600,{number}"}).value(), store, wall, live);
+  for (std::size_t i = 0; i < GaugeDesk::kMostWaiting + 3; ++i) desk.received("g2", std::to_string(i));
+  EXPECT_EQ(desk.not_kept(), 3);
+}
+
+/// What the ports' answer says of lost lines.
+TEST(DeskRoutes, LinesThatWereNotKeptAreSaidToWhoeverLooks) {
+  Office office;
+  FullTray store(office.wall);
+  store.more = GaugeDesk::kMostWaiting;
+  LiveHub live(4, 10'000);
+  Presence presence;
+  GaugeDesk gauges(read_gauge_ports({"G2=/dev/ttyUSB0,9600,{number}"}).value(), store, office.wall, live);
+  Desk desk{"token", "shop.fettle", "", "", store, office.devices, presence, gauges, live, [] { return std::int64_t{0}; }};
+  const std::vector<HttpRoute> routes = desk_routes(desk);
+  const auto found = std::find_if(routes.begin(), routes.end(), [](const HttpRoute& each) { return each.pattern == "/api/ports"; });
+  ASSERT_NE(found, routes.end());
+  const auto ask = [&](Language language) { return found->handler({"GET", "/api/ports", {}, {}, "", language, true, std::nullopt}).body; };
+  EXPECT_THAT(ask(Language::english), HasSubstr(R"("not_kept":null)"));
+  gauges.received("g2", "+0.071");
+  EXPECT_THAT(ask(Language::english), HasSubstr(R"("not_kept":{"count":1,"sentence":"1 line of gauges was not kept)"));
+  gauges.received("g2", "+0.072");
+  EXPECT_THAT(ask(Language::english), HasSubstr(R"("count":2,"sentence":"2 lines of gauges were not kept)"));
+  EXPECT_THAT(ask(Language::german), HasSubstr("2 Zeilen von Messmitteln wurden"));
 }
 
 TEST(Certificate, IsMadeOnceAndAnewOnlyWhereItMustSpeakForMore) {

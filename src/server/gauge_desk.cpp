@@ -14,16 +14,27 @@ GaugeDesk::GaugeDesk(std::vector<GaugePort> ports, Store& store, Clock& wall, Li
 }
 
 void GaugeDesk::received(const std::string& port, const std::string& bytes) {
-  const Refused line{port, bytes, wall_.now()};
-  if (keep(line)) return;
-  const std::lock_guard hold(mutex_);
-  if (refused_.size() < kMostWaiting) refused_.push_back(line);
+  const std::lock_guard hold(keeping_);
+  if (to_keep_.size() >= kMostWaiting) {
+    ++not_kept_;
+    return;
+  }
+  to_keep_.push_back({port, bytes, wall_.now()});
+  keep_all();
 }
 
-bool GaugeDesk::keep(const Refused& line) {
+void GaugeDesk::keep_all() {
+  while (!to_keep_.empty() && keep(to_keep_.front())) to_keep_.pop_front();
+}
+
+bool GaugeDesk::keep(const Line& line) {
   StoredGaugeLine kept{0, line.port, line.bytes, line.at};
   try {
-    if (store_.gauge_lines().size() >= kMostWaiting) return true;
+    if (store_.gauge_lines().size() >= kMostWaiting) {
+      ++not_kept_;
+      tell_tray();
+      return true;
+    }
     kept.number = store_.keep_gauge_line(line.port, line.bytes, line.at);
   } catch (const StoreError&) {
     return false;
@@ -44,17 +55,8 @@ bool GaugeDesk::keep(const Refused& line) {
 }
 
 void GaugeDesk::try_again() {
-  std::vector<Refused> lines;
-  {
-    const std::lock_guard hold(mutex_);
-    lines.swap(refused_);
-  }
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    if (keep(lines[i])) continue;
-    const std::lock_guard hold(mutex_);
-    refused_.insert(refused_.begin(), lines.begin() + static_cast<std::ptrdiff_t>(i), lines.end());
-    return;
-  }
+  const std::lock_guard hold(keeping_);
+  keep_all();
 }
 
 void GaugeDesk::is_there(const std::string& port, bool there) {

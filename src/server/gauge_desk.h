@@ -1,6 +1,8 @@
 #pragma once
 
+#include <atomic>
 #include <cstdint>
+#include <deque>
 #include <map>
 #include <mutex>
 #include <optional>
@@ -19,7 +21,7 @@ namespace fettle {
 /// has used it or put it aside, it waits in the tray. Many threads may call it; what writes to the store may throw StoreError.
 class GaugeDesk {
  public:
-  /// So many lines wait at most: a gauge that sends day and night must not fill the disk. Later ones are passed over.
+  /// So many lines wait at most: a gauge that sends day and night must not fill the disk. Later ones are counted and not kept.
   static constexpr std::size_t kMostWaiting = 5'000;
 
   GaugeDesk(std::vector<GaugePort> ports, Store& store, Clock& wall, LiveHub& live);
@@ -38,6 +40,8 @@ class GaugeDesk {
   [[nodiscard]] std::vector<PortLine> ports();
   /// The oldest first.
   [[nodiscard]] std::vector<WaitingLine> waiting();
+  /// Lines that found no room since the server was started.
+  [[nodiscard]] std::int64_t not_kept() const { return not_kept_; }
 
  private:
   struct Held {
@@ -45,13 +49,15 @@ class GaugeDesk {
     bool there;
     std::optional<NamedDevice> taken_by;
   };
-  struct Refused {
+  struct Line {
     std::string port;
     std::string bytes;
     std::string at;
   };
   [[nodiscard]] WaitingLine shown(const StoredGaugeLine& line) const;
-  [[nodiscard]] bool keep(const Refused& line);
+  /// In their order, up to the first that the disk refuses. Needs keeping_.
+  void keep_all();
+  [[nodiscard]] bool keep(const Line& line);
   void tell_tray();
 
   Store& store_;
@@ -59,7 +65,9 @@ class GaugeDesk {
   LiveHub& live_;
   std::mutex mutex_;
   std::vector<Held> ports_;  ///< as many as at first
-  std::vector<Refused> refused_;
+  std::mutex keeping_;       ///< of those that are not kept yet; taken before `mutex_`
+  std::deque<Line> to_keep_;
+  std::atomic<std::int64_t> not_kept_ = 0;
 };
 
 }  // namespace fettle

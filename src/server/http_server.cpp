@@ -17,6 +17,7 @@
 #include <variant>
 
 #include "server/answers.h"
+#include "server/body_room.h"
 
 // The only file that sees sockets, and long for that reason: the library's headers take twelve seconds and belong nowhere else. Callbacks throughout; one thread runs them all, so that nothing here needs a lock. Rules of the border
 // stand in gate.cpp; here are bytes, times and caps.
@@ -37,8 +38,10 @@ class Connection;
 
 /// What connections share.
 struct Machine {
+  explicit Machine(const ServerLimits& given) : bodies(given.body_bytes, given.large_body_bytes, given.large_body), limits(given) {}
+  BodyRoom bodies;  // outlives the connections, which live in what follows
   asio::io_context io{1};
-  ServerLimits limits{};
+  const ServerLimits limits;
   std::optional<asio::ssl::context> tls;
   Gate* gate = nullptr;
   LiveHub* live = nullptr;
@@ -163,6 +166,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     // The limit comes with the route. "None" would be compared as less than any length by this version of the library.
     parser_->body_limit(std::numeric_limits<std::uint64_t>::max());
     admitted_.reset();
+    place_of_body_.reset();
     bodiless_ = false;
     if (buffer_.size() > 0) return begin_head();
     read_some([this](error_code error) { error ? close() : begin_head(); });
@@ -237,9 +241,12 @@ class Connection : public std::enable_shared_from_this<Connection> {
     admitted_ = std::get<Admitted>(std::move(decided));
     if (admitted_->route == nullptr) return begin_stream();
     if (parser_->is_done()) return hand_over();
+    const std::size_t bytes = parser_->content_length() ? *parser_->content_length() : most_body();
+    if (auto place = machine_.bodies.take(bytes)) place_of_body_.emplace(std::move(*place));
+    if (!place_of_body_) return refuse_for_now();
     phase_ = Phase::body;
     parser_->body_limit(most_body());
-    limit(time_for(parser_->content_length() ? *parser_->content_length() : most_body()));
+    limit(time_for(bytes));
     if (field_of(incoming, "Expect").empty() || buffer_.size() > 0) return parse();
     writing_ = true;
     write("HTTP/1.1 100 Continue\r\n\r\n", {}, [this] {
@@ -257,6 +264,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
       auto response = std::make_shared<HttpResponse>(self->machine_.gate->answer(*self->admitted_));
       asio::io_context& io = self->machine_.io;
       asio::post(io, [self = std::move(self), response] {
+        std::string().swap(self->admitted_->request.body);
+        self->place_of_body_.reset();
         if (self->phase_ == Phase::handler) self->answer(std::move(*response));
       });
     });
@@ -265,6 +274,14 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void refuse(int status, const Problem& problem) {
     keeps_open_ = false;
     answer(refused(status, {problem}, language_));
+  }
+
+  /// Others are sending as much as there is memory for.
+  void refuse_for_now() {
+    keeps_open_ = false;
+    HttpResponse response = refused(503, {Problem{"server.bodies_full", {}, {}}}, language_);
+    response.headers.emplace_back("Retry-After", std::to_string(machine_.limits.body_again.count()));
+    answer(std::move(response));
   }
 
   void answer(HttpResponse response) {
@@ -342,7 +359,9 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
 
   void flush() {
-    if (phase_ != Phase::streaming || writing_) return;
+    if (phase_ != Phase::streaming) return;
+    if (stream_->is_cut()) return close();  // also in the middle of a line: whoever listens has no right to its rest
+    if (writing_) return;
     LiveStream::Taken taken = stream_->take();
     if (taken.ended && taken.text.empty()) return close();
     if (taken.text.empty()) return;
@@ -360,6 +379,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   Phase phase_ = Phase::waiting;
   boost::beast::flat_buffer buffer_;
   std::optional<http::request_parser<http::string_body>> parser_;
+  std::optional<BodyRoom::Place> place_of_body_;
   std::optional<Admitted> admitted_;
   std::shared_ptr<LiveStream> stream_;
   std::string head_;
@@ -380,7 +400,7 @@ asio::ip::address plain_address(const asio::ip::address& address) {
 
 class AsioServer final : public HttpServer {
  public:
-  explicit AsioServer(const ServerLimits& limits) : signals_(machine_.io), second_(machine_.io), last_(machine_.io) { machine_.limits = limits; }
+  explicit AsioServer(const ServerLimits& limits) : machine_(limits), signals_(machine_.io), second_(machine_.io), last_(machine_.io) {}
 
   Problems open(const ListenOptions& options) {
     if (options.tls) {

@@ -17,6 +17,10 @@ struct ServerLimits {
   std::chrono::milliseconds stopping;       ///< for what is under way when the server stops
   std::chrono::milliseconds ping;           ///< of streams
   std::size_t header_bytes;
+  std::size_t body_bytes;                   ///< of all bodies in memory together, from the head of a request until it is answered ...
+  std::size_t large_body_bytes;             ///< ... of which those over large_body ...
+  std::size_t large_body;                   ///< ... may have so many
+  std::chrono::seconds body_again;          ///< after which a body that found no room is worth another try
   std::size_t connections;
   std::size_t connections_of_address;
   std::size_t connections_of_loopback;
@@ -30,7 +34,7 @@ struct ServerLimits {
   using std::chrono::milliseconds;
   using std::chrono::seconds;
   return {seconds(5), seconds(10), seconds(60), seconds(5), seconds(10), 16'384, milliseconds(1500), seconds(5), seconds(15),
-          16'384, 8'192, 128, 4'096, 512, 262'144, 10, seconds(30)};
+          16'384, 268'435'456, 201'326'592, 65'536, seconds(5), 8'192, 128, 4'096, 512, 262'144, 10, seconds(30)};
 }
 
 }  // namespace fettle

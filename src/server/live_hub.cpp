@@ -25,6 +25,21 @@ void LiveStream::end() {
   wake_();
 }
 
+void LiveStream::cut() {
+  {
+    const std::lock_guard hold(mutex_);
+    ended_ = true;
+    cut_ = true;
+    waiting_.clear();
+  }
+  wake_();
+}
+
+bool LiveStream::is_cut() {
+  const std::lock_guard hold(mutex_);
+  return cut_;
+}
+
 LiveStream::Taken LiveStream::take() {
   const std::lock_guard hold(mutex_);
   Taken out{std::move(waiting_), ended_};
@@ -35,7 +50,10 @@ LiveStream::Taken LiveStream::take() {
 std::shared_ptr<LiveStream> LiveHub::open(Listener listener, std::function<void()> wake) {
   const std::lock_guard hold(mutex_);
   if (streams_.size() >= most_streams_) return nullptr;
-  return *streams_.insert(std::make_shared<LiveStream>(std::move(listener), most_bytes_, std::move(wake))).first;
+  const bool revoked = listener.key && revoked_.contains(*listener.key);
+  const auto stream = *streams_.insert(std::make_shared<LiveStream>(std::move(listener), most_bytes_, std::move(wake))).first;
+  if (revoked) stream->cut();
+  return stream;
 }
 
 void LiveHub::close(const std::shared_ptr<LiveStream>& stream) {
@@ -56,8 +74,12 @@ bool LiveHub::listens(const std::string& device) {
 }
 
 void LiveHub::end_of_key(const std::string& key) {
+  {
+    const std::lock_guard hold(mutex_);
+    revoked_.insert(key);
+  }
   for (const auto& each : streams()) {
-    if (each->listener().key == key) each->end();
+    if (each->listener().key == key) each->cut();
   }
 }
 

@@ -28,6 +28,9 @@ class LiveStream {
 
   void put(const std::string& text);
   void end();
+  /// Ends at once: nothing that waits is for this listener any more.
+  void cut();
+  [[nodiscard]] bool is_cut();
   struct Taken {
     std::string text;
     bool ended;  ///< told to end, or more waited than may: the listener was too slow
@@ -41,6 +44,7 @@ class LiveStream {
   std::mutex mutex_;
   std::string waiting_;
   bool ended_ = false;
+  bool cut_ = false;
 };
 
 /// All who listen.
@@ -48,12 +52,12 @@ class LiveHub final : public Live {
  public:
   LiveHub(std::size_t most_streams, std::size_t most_bytes) : most_streams_(most_streams), most_bytes_(most_bytes) {}
 
-  /// Null where there are as many as may be.
+  /// Null where there are as many as may be. Of a key that was revoked since its request came in it is cut already.
   [[nodiscard]] std::shared_ptr<LiveStream> open(Listener listener, std::function<void()> wake);
   void close(const std::shared_ptr<LiveStream>& stream);
   void tell(const std::string& job, const std::optional<std::string>& device, const std::string& event, const std::string& json_line) override;
   [[nodiscard]] bool listens(const std::string& device);
-  /// Of a device that was revoked.
+  /// Of a device that was revoked, for ever: its streams are cut, and one that is just being opened as well.
   void end_of_key(const std::string& key);
   void end_all();
 
@@ -64,6 +68,7 @@ class LiveHub final : public Live {
   const std::size_t most_bytes_;
   std::mutex mutex_;
   std::set<std::shared_ptr<LiveStream>> streams_;
+  std::set<std::string> revoked_;  ///< keys that were taken back while this program ran
 };
 
 }  // namespace fettle

@@ -30,6 +30,17 @@ struct Demo : Asked {
   Demo() { EXPECT_TRUE(take(read_folder(kExample).value()).ok()); }
 };
 
+TEST(PageRoutes, AJobIsFoundByWhateverItIsCalled) {
+  Asked bench;
+  FolderTexts folder = linnet({linnet_bore(1)});
+  folder.job_toml = replaced(folder.job_toml, "id = \"linnet-4\"", "id = \"linnet/4 ü\"");
+  ASSERT_TRUE(bench.take(folder).ok());
+  const std::string path = "/api/jobs/linnet%2F4%20%C3%BC";
+  EXPECT_EQ(json_at(bench.get(path), "/job"), "linnet/4 ü");
+  EXPECT_EQ(json_at(bench.get(path + "/rounds/bore-1"), "/part/id"), "bore-1");
+  EXPECT_EQ(bench.refused_with(path + "x"), "404 record.no_such_job");
+}
+
 /// The row as a document of its own.
 std::string row_of(const std::string& page, const std::string& part, const std::string& limit) {
   for (std::size_t i = 0; i < json_size(page, "/rows"); ++i) {

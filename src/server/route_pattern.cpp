@@ -14,12 +14,7 @@ int hexadecimal(char c) {
   return -1;
 }
 
-bool is_plain_word(std::string_view word) {
-  return !word.empty() && is_utf8(word) && std::none_of(word.begin(), word.end(), [](char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    return c == '/' || byte < 0x20 || byte == 0x7f;
-  });
-}
+bool is_plain_word(std::string_view word) { return !word.empty() && is_utf8(word) && !has_control_character(word); }
 
 std::string_view next_part(std::string_view& rest) {
   const auto end = rest.find('/');

@@ -8,7 +8,8 @@
 namespace fettle {
 
 /// The words of a path where it is one of the pattern's ("/api/jobs/{job}" and "/api/jobs/tern": job = tern); nothing where it is not.
-/// Percent-escapes of a word are undone; a word that holds "/", a control character or no UTF-8 matches nothing.
+/// The path is cut at its "/" first; then the escapes of each word are undone, so that a word may hold anything, a "/" among it, but a
+/// control character or what is no UTF-8: such a one matches nothing. Words name things of the record and are never a path to a file.
 [[nodiscard]] std::optional<std::map<std::string, std::string>> match_path(std::string_view pattern, std::string_view path);
 
 /// "%C3%B6" -> "ö"; nothing where an escape is broken.

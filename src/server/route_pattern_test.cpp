@@ -13,12 +13,14 @@ TEST(RoutePattern, GivesTheWordsOfAPath) {
   EXPECT_EQ(match_path("/api/jobs/{job}", "/api/jobs/tern"), (Words{{"job", "tern"}}));
   EXPECT_EQ(match_path("/api/jobs/{job}/rounds/{part}", "/api/jobs/tern/rounds/bore-1"), (Words{{"job", "tern"}, {"part", "bore-1"}}));
   EXPECT_EQ(match_path("/api/jobs/{job}", "/api/jobs/%C3%B6%20x"), (Words{{"job", "ö x"}}));
+  EXPECT_EQ(match_path("/api/jobs/{job}/acts", "/api/jobs/linnet%2F4%20%C3%BC/acts"), (Words{{"job", "linnet/4 ü"}}));
+  EXPECT_EQ(match_path("/api/jobs/{job}", "/api/jobs/a%2fb%3F%23%25"), (Words{{"job", "a/b?#%"}}));
   EXPECT_EQ(match_path("/", "/"), Words{});
 }
 
 TEST(RoutePattern, MatchesNothingElse) {
-  for (const char* path : {"/api/jobs", "/api/jobs/", "/api/jobs/a/b", "/api/job/a", "api/jobs/a", "/api/jobs/a%2Fb", "/api/jobs/a%00", "/api/jobs/a%0A",
-                           "/api/jobs/%C3", "/api/jobs/%4", "/api/jobs/%zz", "/api/jobs/%7F", "//api/jobs/a", ""}) {
+  for (const char* path : {"/api/jobs", "/api/jobs/", "/api/jobs/a/b", "/api/job/a", "api/jobs/a", "/api%2Fjobs/a", "/api/jobs%2Fa", "/api/jobs/a/%2F", "/api/jobs/a%00", "/api/jobs/a%0A",
+                           "/api/jobs/%C3", "/api/jobs/%4", "/api/jobs/%zz", "/api/jobs/%7F", "/api/jobs/a%2F%09", "/api/jobs/%C2%85", "//api/jobs/a", ""}) {
     EXPECT_EQ(match_path("/api/jobs/{job}", path), std::nullopt) << path;
   }
 }

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "wire/act_head.h"
 #include "wire/event_id.h"
 #include "wire/event_json.h"
 #include "wire/event_reader.h"
@@ -150,6 +151,8 @@ Act read_act(const Read& node, const Spot& spot) {
   const std::size_t before = spot.problems.size();
   EventReader reader(node, spot);
   json::describe(reader, act.head);
+  if (spot.problems.size() == before) check_head(act.head, spot);
+  const std::size_t before_body = spot.problems.size();
   std::string name;
   reader("act", name);
   // Of an act that is not known nothing else can be said.
@@ -160,8 +163,7 @@ Act read_act(const Read& node, const Spot& spot) {
     return act;
   }
   reader.finish();
-  if (spot.problems.size() == before) check_head(act.head, spot);
-  if (spot.problems.size() == before) check_counts(act.body, spot);
+  if (spot.problems.size() == before_body) check_counts(act.body, spot);
   return act;
 }
 
@@ -207,6 +209,11 @@ Result<NewEngineAct> read_new_engine(std::string_view body) {
     if (given.is_object() && given.contains("decimal_mark") && given["decimal_mark"].is_null()) given.erase("decimal_mark");
     EventReader reader(given, spot);
     json::describe(reader, out.head);
+    if (spot.problems.empty()) {
+      check_head(out.head, spot);
+      const Problems of_head = problems_of_head(out.head);
+      spot.problems.insert(spot.problems.end(), of_head.begin(), of_head.end());
+    }
     reader("name", out.name);
     reader("engine", out.engine);
     if (const Read* unit = reader.required("shown_unit")) json::read_word(*unit, spot.inside("shown_unit"), json::kShownUnitWords, out.shown_unit);
@@ -217,7 +224,6 @@ Result<NewEngineAct> read_new_engine(std::string_view body) {
     reader("seen_from", out.seen_from);
     reader("thrust_side", out.thrust_side);
     reader.finish();
-    if (spot.problems.empty()) check_head(out.head, spot);
   });
 }
 

@@ -20,7 +20,7 @@ inline constexpr std::int64_t kMostActs = 200;
 /// The members of a reading, without the head: what a text would mean.
 [[nodiscard]] Result<ReadingAct> read_understood(std::string_view body);
 
-/// POST /api/jobs
+/// POST /api/jobs. Problems also: those of problems_of_head; of acts they belong to each act, and are no fault of the whole.
 [[nodiscard]] Result<NewEngineAct> read_new_engine(std::string_view body);
 
 }  // namespace fettle

@@ -60,6 +60,8 @@ TEST(ActReader, EverythingWrongIsToldAtOnceAndNamesItsAct) {
               ElementsAre("wire.unknown_act acts[0].act", "wire.wrong_kind acts[1].event", "wire.missing_key acts[1].why", "wire.unknown_key acts[1].more"));
   EXPECT_THAT(told(R"({"acts":[{"id":"E1","device":"d","sequence":1,"made_at":"","who":"","act":"withdraw","event":"e","why":"w"}]})"),
               ElementsAre("wire.not_an_id acts[0].id"));
+  EXPECT_THAT(told(R"({"acts":[{"id":"E1","device":"d","sequence":1,"made_at":"","who":"","act":"zero","setting":"s","round":"1","after_order":-1,"shows":"0"}]})"),
+              ElementsAre("wire.not_an_id acts[0].id", "wire.missing_key acts[0].closes"));
   EXPECT_THAT(told(body_of(R"("act":"reading","part":"bore-2","station":"mid","direction":"pin","text":"1","setting":"s","round":"1","order":0)")),
               ElementsAre("wire.out_of_range acts[0].order"));
   EXPECT_THAT(told(body_of(R"("act":"reading","part":"b","station":"m","direction":"p","text":"1","unit":"furlong","setting":"s","round":"1","order":1)")),
@@ -91,6 +93,10 @@ TEST(ActReader, ANewEngineIsRead) {
   EXPECT_EQ(act.value().groups.at(0).count, 4);
   EXPECT_FALSE(read_new_engine("{" + kHead + R"("name":"Linnet 4","engine":"four","shown_unit":"km",)" + groups + "}").ok());
   EXPECT_FALSE(read_new_engine("[]").ok());
+  const auto nobody = read_new_engine(R"({"id":"E1","device":"d-1","sequence":1,"made_at":"now","who":"","name":1,"engine":"four","shown_unit":"in",)" + groups + "}");
+  std::vector<std::string> codes;
+  for (const Problem& each : nobody.problems()) codes.push_back(each.code);
+  EXPECT_THAT(codes, ElementsAre("wire.not_an_id", "wire.not_a_name", "wire.not_a_moment", "wire.wrong_kind")) << "all at once";
 }
 
 }  // namespace

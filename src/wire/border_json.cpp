@@ -1,5 +1,6 @@
 #include "wire/border_json.h"
 
+#include "wire/act_head.h"
 #include "wire/event_json.h"
 #include "wire/event_reader.h"
 #include "wire/json_values.h"
@@ -109,7 +110,7 @@ std::string present_json(const std::optional<PresentLine>& held_by) {
   return json::one_line(out);
 }
 
-std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting) {
+std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting, const std::optional<NotKept>& not_kept) {
   json::Json out = json::page("fettle-ports");
   out["ports"] = json::Json::array();
   for (const PortLine& each : ports) {
@@ -123,6 +124,7 @@ std::string ports_json(const std::vector<PortLine>& ports, const std::vector<Wai
                               {"received_at", each.received_at},
                               {"reading", json::reading_of(each.reading)}});
   }
+  out["not_kept"] = not_kept ? json::Json{{"count", not_kept->count}, {"sentence", not_kept->sentence}} : json::Json(nullptr);
   return json::one_line(out);
 }
 
@@ -148,12 +150,18 @@ Result<std::string> read_asked_device(std::string_view text) {
 }
 
 Result<AskedPresent> read_asked_present(std::string_view text) {
-  return json::read_asked<AskedPresent>(text, [](json::EventReader& reader, AskedPresent& out) {
+  Result<AskedPresent> read = json::read_asked<AskedPresent>(text, [](json::EventReader& reader, AskedPresent& out) {
     reader("device", out.device);
     reader("who", out.who);
     reader("part", out.part);
     reader("holds", out.holds);
   });
+  if (!read.ok()) return read;
+  Problems problems = problems_of_name("device", read.value().device);
+  const Problems of_who = problems_of_name("who", read.value().who);
+  problems.insert(problems.end(), of_who.begin(), of_who.end());
+  if (!problems.empty()) return problems;
+  return read;
 }
 
 Result<AskedPort> read_asked_port(std::string_view text) {

@@ -84,7 +84,12 @@ struct WaitingLine {
   std::string received_at;
   std::optional<ReadByTemplate> reading;
 };
-[[nodiscard]] std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting);
+/// Lines that nobody will ever see.
+struct NotKept {
+  std::int64_t count;
+  std::string sentence;
+};
+[[nodiscard]] std::string ports_json(const std::vector<PortLine>& ports, const std::vector<WaitingLine>& waiting, const std::optional<NotKept>& not_kept);
 [[nodiscard]] std::string gauge_line_event_json(const WaitingLine& line);
 [[nodiscard]] std::string tray_event_json(std::int64_t waiting);
 [[nodiscard]] std::string port_event_json(const std::string& port, bool there);
@@ -105,6 +110,7 @@ struct AskedPresent {
   std::optional<std::string> part;   ///< nothing: leaves
   std::optional<std::string> holds;
 };
+/// Problems also: wire.not_a_name.
 [[nodiscard]] Result<AskedPresent> read_asked_present(std::string_view text);
 struct AskedPort {
   std::string port;

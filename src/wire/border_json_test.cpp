@@ -17,9 +17,10 @@ TEST(BorderJson, SaysWhatTheContractSays) {
             R"({"job":"tern","people":[{"device":"d-1","who":"JB","part":"bore-1","holds":"round"}]})");
   EXPECT_EQ(devices_json({{"p-1", "phone", "2031-05-04T08:12:00.000000Z", std::nullopt, true}}),
             R"({"format":"fettle-devices","version":1,"devices":[{"id":"p-1","name":"phone","paired_at":"2031-05-04T08:12:00.000000Z","last_seen":null,"revoked":true}]})");
-  EXPECT_EQ(ports_json({{"g2", "G2", true, NamedDevice{"d-1", "phone"}}}, {{7, "g2", "+0.071 mm", "2031-05-04T08:12:00.000000Z", ReadByTemplate{"+0.071", "mm"}}}),
+  EXPECT_EQ(ports_json({{"g2", "G2", true, NamedDevice{"d-1", "phone"}}}, {{7, "g2", "+0.071 mm", "2031-05-04T08:12:00.000000Z", ReadByTemplate{"+0.071", "mm"}}}, std::nullopt),
             R"({"format":"fettle-ports","version":1,"ports":[{"id":"g2","name":"G2","there":true,"taken_by":{"device":"d-1","name":"phone"}}],)"
-            R"("waiting":[{"number":7,"port":"g2","text":"+0.071 mm","received_at":"2031-05-04T08:12:00.000000Z","reading":{"text":"+0.071","unit":"mm"}}]})");
+            R"("waiting":[{"number":7,"port":"g2","text":"+0.071 mm","received_at":"2031-05-04T08:12:00.000000Z","reading":{"text":"+0.071","unit":"mm"}}],"not_kept":null})");
+  EXPECT_EQ(ports_json({}, {}, NotKept{2, "lost"}), R"({"format":"fettle-ports","version":1,"ports":[],"waiting":[],"not_kept":{"count":2,"sentence":"lost"}})");
 }
 
 TEST(BorderJson, ALineOfAGaugeIsOneLineWhateverItHolds) {
@@ -32,6 +33,8 @@ TEST(BorderJson, ReadsWhatADeviceAsksAndNothingElse) {
   EXPECT_EQ(read_asked_device(R"({"device":"p-1"})").value(), "p-1");
   EXPECT_EQ(read_asked_present(R"({"device":"d","who":"JB"})").value().part, std::nullopt);
   EXPECT_EQ(read_asked_done(R"({"number":7,"device":"d","job":"j","act":"a"})").value().number, 7);
+  EXPECT_EQ(read_asked_present(R"({"device":"","who":"J\u0007B"})").problems().size(), 2U) << "both names are none";
+  EXPECT_EQ(read_asked_present(R"({"device":"d","who":""})").problems().front().code, "wire.not_a_name");
   EXPECT_EQ(read_asked_pair(R"({"code":"c"})").problems().front().code, "wire.missing_key");
   EXPECT_EQ(read_asked_pair(R"({"code":"c","name":"n","more":1})").problems().front().code, "wire.unknown_key");
   EXPECT_EQ(read_asked_pair(R"({"code":1,"name":"n"})").problems().front().code, "wire.wrong_kind");

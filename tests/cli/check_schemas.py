@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas, root):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "thumb",
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "thumb", "sheet-proof",
               "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history", "readings", "verdicts"}
     # Those of the answers to the page are held by check_openapi.py.
     check(set(schemas.names()) - set(page_schemas(root)) == wanted, f"schemas: {sorted(schemas.names())}")
