@@ -198,7 +198,7 @@ void describe(CLI::App& app, Asked& asked) {
   describe_serve(app, asked.serve);
   describe_simulate(app, asked);
   CLI::App* proof = app.add_subcommand("proof-read", "proof-read tables of limits typed from a book: what cannot all be right, with the arithmetic");
-  proof->add_option("path", asked.proof.paths, "tables (.csv) as pasted from a spreadsheet, or folders of them")->required();
+  proof->add_option("path", asked.proof.paths, "tables (.csv) as pasted from a spreadsheet, sheets (.toml), or folders of them")->required();
   proof->add_flag("--json", asked.json, "write JSON (src/wire/schemas/sheet-proof.schema.json)");
   app.add_subcommand("limits", "the limits of a sheet, as job.toml takes them")->add_option("sheet", asked.limits.sheet, "a limit sheet (.toml), or a table (.csv)")->required();
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");

@@ -93,8 +93,10 @@ bool divides(const Points& points, std::size_t at) {
 std::optional<Division> division_at(const Points& points, std::size_t at) {
   if (points[at] == U'±') return Division{at, 1, true};
   if (word_at(points, at, U"+/-")) return Division{at, 3, true};
-  if (points[at] == U'…') return Division{at, 1, false};
+  if (word_at(points, at, U"+-")) return Division{at, 2, true};
+  if (points[at] == U'…' || points[at] == U'—') return Division{at, 1, false};
   if (word_at(points, at, U"...")) return Division{at, 3, false};
+  if (word_at(points, at, U"..")) return Division{at, 2, false};
   if (word_at(points, at, U" to ")) return Division{at, 4, false};
   if (word_at(points, at, U" bis ")) return Division{at, 5, false};
   if (points[at] == U'-' && divides(points, at)) return Division{at, 1, false};
@@ -119,6 +121,8 @@ struct OpenWord {
   std::u32string_view word;
   bool from;  ///< what follows is the lower end
 };
+/// Behind the figure: "0.03 max".
+constexpr std::array<OpenWord, 4> kOpenEnds{{{U" max", false}, {U" max.", false}, {U" min", true}, {U" min.", true}}};
 constexpr std::array<OpenWord, 12> kOpenWords{{{U"<", false}, {U"≤", false}, {U"up to ", false}, {U"max ", false}, {U"max. ", false}, {U"bis ", false},
                                               {U">", true}, {U"≥", true}, {U"over ", true}, {U"min ", true}, {U"min. ", true}, {U"über ", true}}};
 
@@ -159,6 +163,12 @@ class CellReader {
     for (const OpenWord& each : kOpenWords) {
       if (!word_at(points, 0, each.word)) continue;
       put(quantity(part(points, each.word.size(), points.size()), column), each.from ? &out.from : nullptr, each.from ? nullptr : &out.to);
+      return;
+    }
+    for (const OpenWord& each : kOpenEnds) {
+      const std::size_t size = each.word.size();
+      if (points.size() <= size || !word_at(points, points.size() - size, each.word)) continue;
+      put(quantity(part(points, 0, points.size() - size), column), each.from ? &out.from : nullptr, each.from ? nullptr : &out.to);
       return;
     }
     const std::vector<Division> all = divisions(points);

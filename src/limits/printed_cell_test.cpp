@@ -16,7 +16,7 @@ constexpr UnitId kMm = UnitId::millimetre;
 constexpr UnitId kIn = UnitId::inch;
 
 TEST(PrintedCell, ARangeIsReadInFourWays) {
-  for (const char* each : {"1.0-1.2", "1.0…1.2", "1.0 to 1.2", "1.0 bis 1.2", "1.0...1.2", "1.0 – 1.2", "1.1 ±0.1", "1.1 +/- 0.1", "1.0 mm - 1.2 mm", "1.0-1.2 mm"})
+  for (const char* each : {"1.0-1.2", "1.0…1.2", "1.0 to 1.2", "1.0 bis 1.2", "1.0...1.2", "1.0 – 1.2", "1.1 ±0.1", "1.1 +/- 0.1", "1.1 +-0.1", "1.0—1.2", "1.0..1.2", "1.0 mm - 1.2 mm", "1.0-1.2 mm"})
     EXPECT_EQ(read(each, {kMm}), "1.0…1.2 mm") << each;
 }
 
@@ -33,6 +33,8 @@ TEST(PrintedCell, OpenEnds) {
   EXPECT_EQ(read("up to 0.5 mm"), "…0.5 mm");
   EXPECT_EQ(read("over 1.2", {kMm}), "1.2… mm");
   EXPECT_EQ(read("max. 84.1", {kMm}), "…84.1 mm");
+  EXPECT_EQ(read("0.03 max", {kMm}), "…0.03 mm");
+  EXPECT_EQ(read("0.03 mm min."), "0.03… mm");
 }
 
 TEST(PrintedCell, TheOtherUnitInBrackets) {

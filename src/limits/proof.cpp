@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "base/joined.h"
 #include "limits/printed_cell.h"
@@ -15,10 +16,6 @@ constexpr std::array<Rule, 10> kRules{find_page_factor,    find_units_disagree, 
                                       find_range_backwards, find_wear_side,      find_bands,       find_two_figures, find_width_odd};
 
 constexpr std::array kFields{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step, SheetField::per};
-
-std::size_t row_number(const LimitSheet& sheet, const std::string& id) {
-  return static_cast<std::size_t>(std::find_if(sheet.rows.begin(), sheet.rows.end(), [&](const SheetRow& each) { return each.id == id; }) - sheet.rows.begin());
-}
 
 /// The last word on it, if what is printed is what was decided about.
 std::optional<SheetDecision> decision_on(const LimitSheet& sheet, const ProofFinding& finding) {
@@ -67,8 +64,10 @@ std::vector<ProofFinding> proof_read(const LimitSheet& sheet, const Catalogue& k
   const LimitSheet decided = as_decided(sheet);
   ProofDesk desk(decided, known);
   for (const Rule rule : kRules) rule(desk);
+  std::map<std::string, std::size_t> numbers;
+  for (std::size_t i = 0; i < sheet.rows.size(); ++i) numbers.emplace(sheet.rows[i].id, i);
   std::stable_sort(desk.findings.begin(), desk.findings.end(), [&](const ProofFinding& a, const ProofFinding& b) {
-    return row_number(sheet, a.spots.front().row) < row_number(sheet, b.spots.front().row);
+    return numbers.at(a.spots.front().row) < numbers.at(b.spots.front().row);
   });
   for (ProofFinding& each : desk.findings) each.decided = decision_on(sheet, each);
   return std::move(desk.findings);

@@ -11,12 +11,14 @@ namespace {
 /// To which side a thing wears.
 enum class WearSide { unknown, larger, smaller };
 
+/// Only of what the catalogue knows to be a size, an out-of-round or a clearance: a spring's force and a choke wear downwards, a taper of a
+/// journal upwards, and a name alone does not tell them apart.
 WearSide wear_side(const ProofDesk& desk, const SheetRow& row) {
-  if (!row.from.empty()) return WearSide::larger;  // a clearance
   const Definition* definition = desk.known.definition(row.definition);
-  if (definition != nullptr && definition->family != Family::size) return WearSide::larger;
+  if (definition == nullptr) return row.from.empty() ? WearSide::unknown : WearSide::larger;
+  if (definition->family == Family::out_of_round || definition->family == Family::clearance) return WearSide::larger;
   const Kind* kind = desk.known.kind(row.kind);
-  if (kind == nullptr || kind->feature == Feature::figure) return WearSide::unknown;
+  if (definition->family != Family::size || kind == nullptr || kind->feature == Feature::figure) return WearSide::unknown;
   return kind->feature == Feature::inside ? WearSide::larger : WearSide::smaller;
 }
 
@@ -28,6 +30,15 @@ std::optional<UnitFamily> common_family(const Printed& a, const Printed& b) {
 }
 
 const Ratio value_in(const Printed& figure, UnitFamily family) { return figure.in(family)->quantity.in_base(); }
+
+/// Where no definition is named: a figure that is the size of a bore or a shaft has its wear limit within a hundredth of itself.
+WearSide likely_side(const ProofDesk& desk, const SheetRow& row, const Ratio& low, const Ratio& high, const Ratio& wear) {
+  const Kind* kind = desk.known.kind(row.kind);
+  if (!row.definition.empty() || kind == nullptr || kind->feature == Feature::figure) return WearSide::unknown;
+  const Ratio room = low / Ratio(100);
+  const bool near = low.sign() > 0 && wear > low - room && wear < high + room && high - low < room;
+  return !near ? WearSide::unknown : kind->feature == Feature::inside ? WearSide::larger : WearSide::smaller;
+}
 
 void wear_of(ProofDesk& desk, const SheetRow& row) {
   const Printed& from = row.fresh.from.empty() ? row.fresh.to : row.fresh.from;
@@ -42,6 +53,11 @@ void wear_of(ProofDesk& desk, const SheetRow& row) {
   const std::vector<Argument> said{verbatim("what", row.what), figures("wear", shown(row.wear)), figures("new", shown(row.fresh))};
   if (low < wear && wear < high) return desk.ask({"wear-side", HowSure::certain, {spot}, {"proof.wear_side.inside", said}, {}, {}});
   const bool wrong = (side == WearSide::larger && wear < low) || (side == WearSide::smaller && wear > high);
+  // A size of a kind, printed to the size of the part: its wear limit is near it, on the side to which the kind wears.
+  const WearSide likely = side == WearSide::unknown ? likely_side(desk, row, low, high, wear) : WearSide::unknown;
+  if ((likely == WearSide::larger && wear < low) || (likely == WearSide::smaller && wear > high)) {
+    return desk.ask({"wear-side", HowSure::odd, {spot}, {likely == WearSide::larger ? "proof.wear_side.below" : "proof.wear_side.above", said}, {}, {}});
+  }
   if (wrong) return desk.ask({"wear-side", HowSure::certain, {spot}, {side == WearSide::larger ? "proof.wear_side.below" : "proof.wear_side.above", said}, {}, {}});
   const bool at_end = (wear == low || wear == high) && !(low == high && side == WearSide::unknown);
   if (at_end) desk.ask({"wear-at-new", HowSure::odd, {spot}, {"proof.wear_at_new", said}, {}, {}});
@@ -86,14 +102,16 @@ void bands_of(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFam
   std::sort(bands.begin(), bands.end(), band_before);
   std::vector<Message> places;
   std::vector<FigureSpot> spots;
+  bool counted = true;  ///< every gap is one in the last place: meant for figures that are read no finer
   for (std::size_t i = 0; i + 1 < bands.size(); ++i) {
     if (!bands[i].to || !bands[i + 1].from || *bands[i].to == *bands[i + 1].from) continue;
     const bool gap = *bands[i].to < *bands[i + 1].from;
     places.push_back({gap ? "proof.bands.gap" : "proof.bands.overlap", {figures("from", shown_like(*bands[i].to, *like)), figures("to", shown_like(*bands[i + 1].from, *like))}});
     spots.push_back({bands[i + 1].row->id, SheetField::fresh_from});
+    counted = counted && gap && *bands[i + 1].from - *bands[i].to == half_a_step(*like) * Ratio(2);
   }
   if (places.empty() || desk.is_asked(spots.front())) return;
-  desk.ask({"bands", HowSure::certain, spots, {"proof.bands", {verbatim("what", rows.front()->what), list("places", places)}}, {}, {}});
+  desk.ask({"bands", counted ? HowSure::odd : HowSure::certain, spots, {"proof.bands", {verbatim("what", rows.front()->what), list("places", places)}}, {}, {}});
 }
 
 bool same_figures(const SheetRow& a, const SheetRow& b) {
@@ -108,6 +126,20 @@ bool same_figures(const SheetRow& a, const SheetRow& b) {
     }
   }
   return true;
+}
+
+bool same_new(const SheetRow& a, const SheetRow& b) {
+  SheetRow without = a;
+  SheetRow other = b;
+  without.wear = {};
+  other.wear = {};
+  return same_figures(without, other);
+}
+
+/// "page 12", or the line where no page is said.
+Message place_of(const SheetRow& row) {
+  if (!row.page.empty()) return {"proof.page", {verbatim("page", row.page)}};
+  return {"proof.line", {count("line", row.place.line.value_or(0))}};
 }
 
 }  // namespace
@@ -147,14 +179,18 @@ void find_two_figures(ProofDesk& desk) {
   std::map<std::vector<std::string>, const SheetRow*> first;
   for (const SheetRow& row : desk.sheet.rows) {
     if (!row.choose.empty()) continue;
-    const std::vector<std::string> thing{row.what, row.kind, row.definition, shown(row.step), row.grade, shown(row.per)};
+    // "Clearance" of two fits is two things: they follow from different rows.
+    const std::vector<std::string> thing{row.what, row.kind, row.definition, shown(row.step), row.grade, shown(row.per), row.from};
     const auto [there, fresh] = first.emplace(thing, &row);
     if (fresh || same_figures(*there->second, row)) continue;
-    const SheetField field = row.fresh.empty() ? SheetField::wear : SheetField::fresh_from;
+    const bool by_wear = row.fresh.empty() || same_new(*there->second, row);
+    const SheetField field = by_wear ? SheetField::wear : SheetField::fresh_from;
     if (desk.is_asked({row.id, field}) || desk.is_asked({there->second->id, field})) continue;
     const auto said = [](const SheetRow& each) { return shown(each.fresh) + (each.wear.empty() ? "" : " / " + shown(each.wear)); };
-    desk.ask({"two-figures", HowSure::certain, {{row.id, field}, {there->second->id, field}},
-              {"proof.two_figures", {verbatim("what", row.what), figures("first", said(*there->second)), verbatim("first_page", there->second->page), figures("second", said(row)), verbatim("second_page", row.page)}}, {}, {}});
+    // A name is no proof that it is the same thing; a kind is.
+    const HowSure sure = row.kind.empty() ? HowSure::odd : HowSure::certain;
+    desk.ask({"two-figures", sure, {{row.id, field}, {there->second->id, field}},
+              {"proof.two_figures", {verbatim("what", row.what), figures("first", said(*there->second)), list("first_place", {place_of(*there->second)}), figures("second", said(row)), list("second_place", {place_of(row)})}}, {}, {}});
   }
 }
 

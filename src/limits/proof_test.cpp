@@ -121,6 +121,43 @@ TEST(Proof, AFigureThatASecondOneSpeaksForIsFoundIfItSlips) {
   EXPECT_GE(static_cast<double>(rates.found), 0.97 * static_cast<double>(rates.tried));
 }
 
+std::string sure(const std::string& text) {
+  std::string out;
+  for (const ProofFinding& each : proof_read(sheet(text), catalogue())) out += std::string(each.rule) + " " + std::string(how_sure_name(each.sure)) + "\n";
+  return out;
+}
+
+TEST(Proof, AWearLimitHasTheSideOfWhatIsMeasuredNotOfThePart) {
+  EXPECT_EQ(sure("what;kind;new (mm);wear (mm)\nTaper;main-journal;0.000-0.005;0.02\nOut of round;main-journal;0.00-0.005;0.02\nThrust width;main-journal;28.00-28.05;28.04\n"), "wear-side certain\n");
+  EXPECT_EQ(sure("what;kind;new (mm);wear (mm)\nSide play;main-journal;0.10-0.25;0.40\n"), "");
+  EXPECT_EQ(sure("what;kind;definition;new;wear\nFree length;valve-spring;spring-free;47.6 mm;46.2 mm\nForce;valve-spring;spring-fitted;240-260 N;220 N\n"), "");
+  EXPECT_EQ(sure("what;kind;new (mm);wear (mm)\nJournal;main-journal;54.980-55.000;55.060\n"), "wear-side odd\n");
+  EXPECT_EQ(sure("what;kind;definition;new (mm);wear (mm)\nJournal;main-journal;size-1;54.980-55.000;55.060\n"), "wear-side certain\n");
+}
+
+TEST(Proof, TwoFitsOfOneNameAreTwoThings) {
+  EXPECT_EQ(sure("id;what;page;new (mm);from\nh;Hole A;3;20.000-20.021;\ns;Shaft A;3;19.967-19.980;\nc;Clearance;3;0.020-0.054;h - s\nh2;Hole B;9;30.000-30.021;\ns2;Shaft B;9;29.960-29.980;\nc2;Clearance;9;0.020-0.061;h2 - s2\n"), "");
+  EXPECT_EQ(sure("what;new (mm)\nHole;20.000-20.021\nHole;30.000-30.021\n"), "two-figures odd\n");
+  EXPECT_EQ(sure("what;kind;new (mm)\nBore;cylinder-bore;87.200-87.250\nBore;cylinder-bore;87.000-87.022\n"), "two-figures certain\n");
+}
+
+TEST(Proof, ClassesThatAreCountedByTheLastPlaceAreOddAtMost) {
+  EXPECT_EQ(sure("what;new (mm);choose\nBore class;86.000-86.009;1\nBore class;86.010-86.019;2\n"), "bands odd\n");
+  EXPECT_EQ(sure("what;new (mm);choose\nBore class;86.000-86.009;1\nBore class;86.012-86.019;2\n"), "bands certain\n");
+}
+
+TEST(Proof, LongTablesOfOneNameTakeNoLongerThanOthers) {
+  std::string series = "what;step (mm);new (mm)\n";
+  std::string bands = "what;new (mm);choose\n";
+  for (int i = 0; i < 3000; ++i) {
+    const Ratio at = Ratio::of(i, 100);
+    series += "Bore;" + at.decimal(2) + ";" + (Ratio(80) + at).decimal(3) + "-" + (Ratio(80) + at + Ratio::of(1, 50)).decimal(3) + "\n";
+    bands += "Class;" + (Ratio(80) + at).decimal(3) + "-" + (Ratio(80) + at + Ratio::of(1, 100)).decimal(3) + ";" + std::to_string(i) + "\n";
+  }
+  EXPECT_EQ(sure(series), "");
+  EXPECT_EQ(sure(bands), "");
+}
+
 INSTANTIATE_TEST_SUITE_P(Proof, SheetsOfFolder, testing::Values("traps", "right"));
 
 }  // namespace

@@ -76,10 +76,11 @@ void page_factor_of(ProofDesk& desk, const std::vector<Pair>& pairs) {
     if (explained.size() < kLeastPairs || explained.size() * 5 < wrong.size() * 4) continue;
     const Pair& first = explained.front();
     const bool centimetres = candidate.factor > 0.3;
-    const Ratio meant = centimetres ? first.inch().quantity.in_base() : first.metric().quantity.in_base();
+    const Ratio meant = centimetres ? first.metric().quantity.in_base() * Ratio(10) : first.metric().quantity.in_base();
     ProofFinding finding{"page-factor", HowSure::certain, {}, {}, {}, {}};
     for (const Pair& each : explained) finding.spots.push_back(each.spot);
-    const TypedQuantity& wrong_side = centimetres ? first.metric() : first.inch();
+    TypedQuantity wrong_side = centimetres ? first.metric() : first.inch();
+    if (centimetres) wrong_side.decimals = std::max(0, wrong_side.decimals - 1);
     finding.arithmetic = {centimetres ? "proof.page_factor.centimetres" : "proof.page_factor",
                           {figures("factor", std::string(candidate.shown)), count("count", static_cast<std::int64_t>(explained.size())), figures("printed", shown(*first.figure)),
                            figures("right", shown_like(meant, wrong_side))}};
@@ -104,7 +105,7 @@ std::vector<Mended> mended(const Pair& pair) {
     const TypedQuantity& other = family == UnitFamily::metric ? pair.inch() : pair.metric();
     for (const Slip& slip : slips_of(digits_of(slipped))) {
       TypedQuantity figure = with_digits(slipped, slip.digits);
-      if (slip.sort == SlipSort::sign || !agree(figure, other)) continue;
+      if (slip.sort == SlipSort::sign || figure.quantity.value == Ratio{} || !agree(figure, other)) continue;
       const double room = (half_a_step(figure) + half_a_step(other)).to_double();
       const double off = absolute(figure.quantity.in_base() - other.quantity.in_base()).to_double() / room;
       out.push_back({family, slip.sort, std::move(figure), off});
@@ -151,7 +152,14 @@ void find_units_disagree(ProofDesk& desk) {
         if (std::any_of(finding.likeliest.begin(), finding.likeliest.end(), same_side)) continue;
         finding.likeliest.push_back({pair.spot, shown_like(each.figure.quantity.in_base(), each.figure)});
       }
-      if (finding.likeliest.empty()) finding.likeliest = {{pair.spot, in_inch}, {pair.spot, in_metric}};
+      if (finding.likeliest.empty()) {
+        // What is no more than a nought in the places of the other is no figure that anybody meant.
+        const auto offer = [&](const Ratio& base, const TypedQuantity& like) {
+          if (absolute(base) > half_a_step(like)) finding.likeliest.push_back({pair.spot, shown_like(base, like)});
+        };
+        offer(pair.metric().quantity.in_base(), pair.inch());
+        offer(pair.inch().quantity.in_base(), pair.metric());
+      }
       desk.ask(std::move(finding));
     }
   }

@@ -1,15 +1,24 @@
 #pragma once
 
+#include <map>
+#include <string>
+
 #include "catalogue/catalogue.h"
 #include "limits/sheet.h"
 
 namespace fettle {
 
 /// Everything that keeps rows from being a sheet, by row: limits.unknown_kind, .unknown_definition_here, .row_twice, .row_empty, .from_unreadable,
-/// .from_unknown, .no_rows.
+/// .from_unknown, .from_itself, .from_not_alike, .no_rows.
 [[nodiscard]] Problems sheet_problems(const LimitSheet& sheet, const std::string& file, const Catalogue& known);
 
-/// A row's id where the person gave none: from its name, step and grade, as no row before it has.
-[[nodiscard]] std::string id_for(const SheetRow& row, const std::vector<SheetRow>& before);
+/// Ids of rows where the person gave none: from name, step and grade; the second of the same gets -2.
+class RowIds {
+ public:
+  [[nodiscard]] std::string id_for(const SheetRow& row);
+
+ private:
+  std::map<std::string, int> given_;  ///< by what an id would be: how often it was
+};
 
 }  // namespace fettle

@@ -139,20 +139,22 @@ void names_of(const Tree& tree, std::vector<std::string>& out) {
   names_of(tree->right, out);
 }
 
-Span of_corners(double a, double b, double c, double d, int power) { return {std::min({a, b, c, d}), std::max({a, b, c, d}), power}; }
+Span of_corners(double a, double b, double c, double d, int power, bool mixed) { return {std::min({a, b, c, d}), std::max({a, b, c, d}), power, mixed}; }
 
 Span of_two(Node::Sort sort, const Span& a, const Span& b) {
-  if (sort == Node::Sort::add) return {a.low + b.low, a.high + b.high, std::max(a.power, b.power)};
-  if (sort == Node::Sort::subtract) return {a.low - b.high, a.high - b.low, std::max(a.power, b.power)};
-  if (sort == Node::Sort::multiply) return of_corners(a.low * b.low, a.low * b.high, a.high * b.low, a.high * b.high, a.power + b.power);
-  return of_corners(a.low / b.low, a.low / b.high, a.high / b.low, a.high / b.high, a.power - b.power);
+  const bool mixed = a.mixed || b.mixed;
+  const bool alike = a.power == b.power;
+  if (sort == Node::Sort::add) return {a.low + b.low, a.high + b.high, a.power, mixed || !alike};
+  if (sort == Node::Sort::subtract) return {a.low - b.high, a.high - b.low, a.power, mixed || !alike};
+  if (sort == Node::Sort::multiply) return of_corners(a.low * b.low, a.low * b.high, a.high * b.low, a.high * b.high, a.power + b.power, mixed);
+  return of_corners(a.low / b.low, a.low / b.high, a.high / b.low, a.high / b.high, a.power - b.power, mixed);
 }
 
 Span value_of(const Tree& tree, const std::function<Span(const std::string&)>& of) {
   if (tree->sort == Node::Sort::figure) return {tree->figure, tree->figure, 0};
   if (tree->sort == Node::Sort::name) return of(tree->name);
   const Span left = value_of(tree->left, of);
-  if (tree->sort == Node::Sort::negate) return {-left.high, -left.low, left.power};
+  if (tree->sort == Node::Sort::negate) return {-left.high, -left.low, left.power, left.mixed};
   return of_two(tree->sort, left, value_of(tree->right, of));
 }
 

@@ -19,7 +19,8 @@ class SheetExpression {
   struct Span {
     double low;
     double high;
-    int power;  ///< of a length: 1 a length, 0 a plain figure, 3 a volume
+    int power;           ///< of a length: 1 a length, 0 a plain figure, 3 a volume
+    bool mixed = false;  ///< things that are not alike were added
   };
   explicit SheetExpression(std::shared_ptr<const Node> root) : root_(std::move(root)) {}
 

@@ -56,7 +56,7 @@ class SheetFileReader {
     row.per = single(table, "per", row);
     row.id = word("id");
     table.finish();
-    if (row.id.empty()) row.id = id_for(row, out_.rows);
+    if (row.id.empty()) row.id = ids_.id_for(row);
     out_.rows.push_back(std::move(row));
   }
 
@@ -83,6 +83,7 @@ class SheetFileReader {
 
   const std::string& file_;
   const Catalogue& known_;
+  RowIds ids_;
   LimitSheet out_;
   Problems problems_;
 };

@@ -162,11 +162,16 @@ class TableOfLimits {
     for (std::size_t i = 0; i < columns_.size(); ++i) read_cell(*columns_[i], row.cells[i].text, table_.place(row, i), out);
     if (out.page.empty()) out.page = page_;
     if (out.what.empty() && (!out.step.empty() || !out.grade.empty())) goes_on(out);
-    if (problems_.size() > before) return;
+    if (problems_.size() > before || is_blank(row)) return;
     if (out.what.empty()) return add("limits.row_unnamed", out.place);
     if (out.fresh.empty() && out.wear.empty()) return add("limits.row_empty", out.place, {verbatim("what", out.what)});
-    if (out.id.empty()) out.id = id_for(out, sheet_.rows);
+    if (out.id.empty()) out.id = ids_.id_for(out);
     sheet_.rows.push_back(std::move(out));
+  }
+
+  /// A row that a spreadsheet wrote for nothing.
+  static bool is_blank(const Row& row) {
+    return std::all_of(row.cells.begin(), row.cells.end(), [](const Cell& each) { return each.text.empty(); });
   }
 
   /// Cells that were one cell in the book.
@@ -179,7 +184,7 @@ class TableOfLimits {
   }
 
   void read_cell(const KnownColumn& column, const std::string& text, const Place& place, SheetRow& out) {
-    if (text.empty() || text == "-" || text == "–" || text == "—") return;
+    if (text.empty() || text == "-" || text == "–" || text == "—" || ascii_lower(text) == "n/a" || ascii_lower(text) == "std") return;
     if (has_figures(column.column)) return read_figures(column, text, place, out);
     std::string& word = word_of(column.column, out);
     word += (word.empty() ? "" : " ") + text;
@@ -227,6 +232,7 @@ class TableOfLimits {
   std::vector<std::optional<KnownColumn>> columns_;
   std::optional<DecimalMark> mark_;
   std::string page_;
+  RowIds ids_;
   LimitSheet sheet_;
   Problems problems_;
 };

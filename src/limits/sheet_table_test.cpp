@@ -84,6 +84,19 @@ TEST(SheetTable, NamesOfRowsAndThings) {
   EXPECT_EQ(codes("id;what;new (mm);from\na;Play;.03;hole - \n"), (Codes{"limits.from_unreadable"}));
 }
 
+TEST(SheetTable, WhatCannotBeReckonedIsRefused) {
+  const std::string rows = "id;what;new;from\na;A;1.0 mm;\nt;T;5 N·m;\nz;Z;0 mm;\n";
+  for (const char* each : {"6 mm;a + t", "3 : 1;a / z", "9.0 mm;a / 0", "6.0 mm;a x a", "6.0 mm;a + 1"}) EXPECT_EQ(codes(rows + "b;B;" + each + "\n"), (Codes{"limits.from_not_alike"})) << each;
+  EXPECT_EQ(codes("id;what;new (mm);from\nc;C;7.0;c\n"), (Codes{"limits.from_itself"}));
+  EXPECT_EQ(codes("id;what;new (mm);from\nd;D;3.0;2 x e\ne;E;5.0;2 x d\n"), (Codes{"limits.from_itself", "limits.from_itself"}));
+}
+
+TEST(SheetTable, BlankRowsOfASpreadsheetAreNoRows) {
+  const auto sheet = read("what;new (mm);wear (mm)\n;;\nBore;84.0;N/A\n;;\n");
+  ASSERT_TRUE(sheet.ok());
+  EXPECT_EQ(sheet.value().rows.size(), 1U);
+}
+
 TEST(SheetTable, OneFigureIsGivenOnce) {
   EXPECT_EQ(codes("what;new (mm);new min (mm)\nBore;84-85;84\n"), (Codes{"limits.range_twice"}));
   EXPECT_EQ(codes("what;wear (mm)\nBore;84-85\n"), (Codes{"limits.range_here"}));
