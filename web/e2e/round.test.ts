@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { Hand, openBrowser, phone } from './hand';
+import { Hand, openBrowser, phone, picture } from './hand';
 import { Program } from './program';
 import { act, linnet, places } from './shop';
 
@@ -158,14 +158,16 @@ test('a keyboard, or a gauge that types, lands in the number wherever the focus 
 
 test('two pages see each other within a second', async () => {
   const one = await open('bore-2');
-  const other = await open('bore-2', 'AK');
+  const other = await phone(browser, { who: 'AK' });
+  const page = await other.newPage();
+  await page.goto(`${program.url}#/jobs/${job}`);
   await one.hand.waitLit('BOTTOM · thrust');
-  await other.hand.waitLit('BOTTOM · thrust');
+  await page.getByText('10 in').waitFor();
   await one.hand.digits('18');
   await one.hand.understood();
   const began = Date.now();
   await one.hand.key('ENTER');
-  await other.hand.waitLit('FOOT · thrust');
+  await page.getByText('11 in').waitFor();
   expect(Date.now() - began).toBeLessThan(1000);
   await one.close();
   await other.close();
@@ -287,10 +289,25 @@ test('a gauge that does not fit the part is not taken to hand, and says why', as
 });
 
 test('looking at the zero on a narrow phone in German: strip and keys keep all their words', async () => {
-  const context = await phone(browser, { width: 320, height: 640, language: 'de' });
+  const context = await phone(browser, { width: 320, height: 640, language: 'de', who: 'AK' });
   const page = await context.newPage();
   await page.goto(`${program.url}#/jobs/${job}/round/bore-1?setting=G2-2`);
   await page.locator('.ribbon').waitFor();
+  // Set by another: that it is stale, and why, stands beside needle sense and age, and hides none of them.
+  await page.locator('.strip.stale b').filter({ hasText: 'eingestellt von JB' }).waitFor();
+  await page
+    .locator('.strip .words span')
+    .filter({ hasText: /↻ = kleiner.*eingestellt/ })
+    .waitFor();
+  await picture(page, 'strip-stale-320-de');
+  const hidden = await page
+    .locator('.strip .words, .strip .words *')
+    .evaluateAll((all) =>
+      all
+        .filter((each) => each.scrollWidth > each.clientWidth || each.scrollHeight > each.clientHeight)
+        .map((each) => `${each.textContent} ${String(each.scrollHeight)} ${String(each.clientHeight)}`),
+    );
+  expect(hidden).toEqual([]);
   await page.locator('.strip .words').tap();
   await page.getByText('Zurück auf dem Normal').or(page.getByText('Zurück auf das Normal')).first().waitFor();
   const drawn = await page.locator('.strip .words').evaluate((strip) => {
