@@ -237,6 +237,84 @@ test('the zero closes the round, then temperatures; what was not measured is ski
   await close();
 });
 
+test('a closing zero far off is answered: by how much, what hangs on it, and the two places that tell when it moved', async () => {
+  const own = await linnet(program, 1);
+  const all = [
+    ['top', 'thrust', '71'],
+    ['mid', 'thrust', '31'],
+    ['bottom', 'thrust', '18'],
+    ['foot', 'thrust', '12'],
+    ['foot', 'pin', '12'],
+    ['bottom', 'pin', '16'],
+    ['mid', 'pin', '28'],
+  ] as const;
+  const reading = { act: 'reading', part: 'bore-1', unit: 'div', setting: 'G2-1', round: '1' };
+  await act(
+    program,
+    own,
+    all.map(([station, direction, text], at) => ({
+      ...reading,
+      station,
+      direction,
+      text: `${text} ↺`,
+      order: at + 1,
+    })),
+  );
+  const context = await phone(browser);
+  const page = await context.newPage();
+  const hand = new Hand(page);
+  await page.goto(`${program.url}#/jobs/${own}/round/bore-1`);
+  await hand.waitLit('TOP · pin');
+  await hand.read('60');
+  await hand.waitLit('Back on the master');
+  await hand.digits('6');
+  await hand.key('ENTER');
+  for (const warm of ['Part, °C', 'Master, °C']) {
+    await hand.waitLit(warm);
+    await hand.digits('20');
+    await hand.key('ENTER');
+  }
+  const said = page.locator('.closed');
+  await said
+    .getByText('0.0057 mm larger than at the start')
+    .or(said.getByText('5.7 µm larger than at the start'))
+    .waitFor();
+  await said.getByText('Bore 1: 8 readings').waitFor();
+  await picture(page, 'zero-moved');
+  expect(await said.locator('a').first().textContent()).toBe('Set the gauge again');
+  expect(await said.locator('li').allTextContents()).toEqual([
+    'Bore 1, top, thrust',
+    'Bore 1, top, pin',
+    'Bore 1: 8 readings',
+  ]);
+
+  // Set anew: the two places are to be read, and only then its zero is asked for.
+  await act(program, own, [
+    {
+      act: 'setting',
+      setting: 'G2-2',
+      gauge: 'G2',
+      master: 'mic-in',
+      wanted: '78.000 mm',
+      set: '3.0709 in',
+      zeros: ['0', '0', '0'],
+    },
+  ]);
+  await page.goto(`${program.url}#/jobs/${own}`);
+  await page.goto(`${program.url}#/jobs/${own}/round/bore-1`);
+  await page.locator('.ribbon').waitFor();
+  await picture(page, 'zero-moved-again');
+  await hand.follow('Read Bore 1, top, thrust');
+  await hand.waitLit('TOP · thrust');
+  await hand.read('71');
+  await hand.follow('Read Bore 1, top, pin');
+  await hand.waitLit('TOP · pin');
+  await hand.read('66');
+  await hand.waitLit('Back on the master');
+  await hand.saved();
+  await context.close();
+});
+
 test('another master writes its own figure in its own unit; what was made since is the last act, not the setting', async () => {
   await act(program, job, [
     {
