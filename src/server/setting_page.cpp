@@ -167,13 +167,14 @@ class SettingSpeaker {
 
   [[nodiscard]] SettingPage::SameAsLast same_as_last() const {
     const Setting& last = from_.last->value;
-    SettingPage::SameAsLast out{{}, last.set ? words_.number(last.set->text) : ""};
+    SettingPage::SameAsLast out{{}, last.set ? words_.number(last.set->text) : "", *last.master, {}};
     if (last.set) {
       out.lines.push_back(words_.say(Message{"setting_page.last_at", {verbatim("master", *last.master), verbatim("set", words_.number(last.set->text))}}));
     } else {
       out.lines.push_back(words_.say(Message{"setting_page.last_on", {verbatim("master", *last.master)}}));
     }
     if (last.wanted) out.lines.push_back(words_.say(Message{"setting_page.last_wanted", {verbatim("wanted", words_.number(last.wanted->text))}}));
+    if (last.wanted) out.wanted = words_.number(last.wanted->text);
     out.lines.push_back(capital(opening_words(last, words_)));
     if (from_.up && from_.up->assembled) out.lines.push_back(capital(words_.joined_line(pieces(from_.up->assembled->best), ", ")));
     return out;
