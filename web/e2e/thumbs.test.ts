@@ -118,7 +118,7 @@ test('the gauge is set: an inch micrometer that reads 3.0001 on its standard, th
   await page.locator('.keypad').waitFor();
   const kept = JSON.stringify(await program.get(`api/jobs/${job}/gauges?for=bore-1`));
   expect(kept).toContain('3.0709 in');
-  expect(kept).toContain('zeros 0, ↺1, 0');
+  expect(kept).toContain('zeros 0, 1 ↺, 0');
 });
 
 test('bore 1: eight readings, and not a tap more than their digits and ENTER', async () => {

@@ -63,7 +63,7 @@ export class RoundModel {
   }
   turn(): void {
     this.work.typing.turn();
-    if (preferences.now.spoken) speak(t(`round.${this.work.typing.side}`));
+    if (preferences.now.spoken) speak(t(`turns.${this.work.typing.side}`));
     this.#asks();
   }
   #asks(): void {
