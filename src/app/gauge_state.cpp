@@ -126,6 +126,11 @@ GaugeSort sort_of(const GaugePreset& preset) {
   return GaugeSort::direct;
 }
 
+bool read_with_the_page(const Catalogue& known, const Kind& kind) {
+  return std::any_of(known.gauge_presets.begin(), known.gauge_presets.end(),
+                     [&](const GaugePreset& each) { return each.touches == kind.feature && reads_its_quantities(each, kind.layout); });
+}
+
 std::vector<GaugeNow> gauges_now(const RecordedJob& recorded, const PartOnBench* part, const Asking& asking) {
   const Job& job = recorded.job;
   std::vector<std::pair<std::ptrdiff_t, GaugeNow>> found;

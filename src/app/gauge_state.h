@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "app/recorded_job.h"
+#include "catalogue/catalogue.h"
 #include "gauging/gauge.h"
 #include "gauging/sizes.h"
 
@@ -34,6 +35,9 @@ inline constexpr std::int64_t kStaleAfterMinutes = 60;
 /// What a gauge is used for: set on a master; read as it stands; only lends its size to others.
 enum class GaugeSort { comparison, direct, master };
 [[nodiscard]] GaugeSort sort_of(const GaugePreset& preset);
+
+/// Whether any gauge of the catalogue that the page can read measures such parts; the others are measured with the program at a desk.
+[[nodiscard]] bool read_with_the_page(const Catalogue& known, const Kind& kind);
 
 /// A gauge of the job, beside what it is to read.
 struct GaugeNow {

@@ -124,5 +124,14 @@ TEST(GaugeState, HowLongAgoIsSaidRoughly) {
   EXPECT_EQ(sentence(ago(3 * 365 * 24 * 60), Language::english), "3 years ago");
 }
 
+TEST(GaugeState, WhatThePageReadsIsWhatSomeGaugeOfItMeasures) {
+  std::vector<std::string> at_desk;
+  for (const Kind& each : catalogue().kinds) {
+    if (!read_with_the_page(catalogue(), each)) at_desk.push_back(each.id);
+  }
+  EXPECT_THAT(at_desk, ::testing::IsSupersetOf({"combustion-chamber", "valve-spring", "compression", "face"})) << "burette, spring tester, pressure gauge, feeler";
+  EXPECT_THAT(at_desk, ::testing::Not(::testing::Contains(::testing::AnyOf("cylinder-bore", "main-journal", "crankpin", "piston", "bearing-housing"))));
+}
+
 }  // namespace
 }  // namespace fettle

@@ -24,6 +24,8 @@ struct LinnetTold {
   bool temperatures = true;
   std::string pressed_in = "clockwise";
   bool limits = true;
+  bool afresh = false;                       ///< a second setting after the first, the same and open
+  std::vector<LinnetRow> rows_afresh = {};   ///< read under it
 };
 
 inline const std::string kLinnet = "linnet-4";
@@ -42,7 +44,9 @@ inline FolderTexts linnet(const LinnetTold& told) {
   if (!told.pressed_in.empty()) {
     out.job_toml += "[[setting]]\nid = \"bg-1\"\ngauge = \"bg\"\nmaster = \"mic\"\nwanted = \"78.000 mm\"\nset = \"3.0709 in\"\nopening_zero = [\"0\", \"1 acw\", \"0\"]\n";
     if (!told.closing.empty()) out.job_toml += "closing_zero = \"" + told.closing + "\"\n";
-    if (told.temperatures) out.job_toml += "master_temperature = \"20 °C\"\npart_temperature = \"20 °C\"\n";
+    const std::string temperatures = told.temperatures ? "master_temperature = \"20 °C\"\npart_temperature = \"20 °C\"\n" : "";
+    out.job_toml += temperatures;
+    if (told.afresh) out.job_toml += "[[setting]]\nid = \"bg-2\"\ngauge = \"bg\"\nmaster = \"mic\"\nwanted = \"78.000 mm\"\nset = \"3.0709 in\"\nopening_zero = [\"0\", \"0\", \"0\"]\n" + temperatures;
   }
   const std::string origin = "book = \"Linnet notes (invented)\"\npage = \"14\"\n";
   const auto limit = [&](const char* id, const char* definition, const char* role, const char* side, const char* bound) {
@@ -56,10 +60,14 @@ inline FolderTexts linnet(const LinnetTold& told) {
     limit("taper", "tap-2", "service", "at-most", "0.080 mm");
   }
   out.readings_csv = "part,station,direction,reading,unit,setting,round,order,flag,who,when\n";
-  int order = 0;
-  for (const LinnetRow& each : told.rows) {
-    out.readings_csv += each.part + "," + each.station + "," + each.direction + "," + each.reading + ",div,bg-1,1," + std::to_string(++order) + "," + each.flag + "," + each.who + "," + each.when + "\n";
-  }
+  const auto read = [&](const std::vector<LinnetRow>& rows, const std::string& setting) {
+    int order = 0;
+    for (const LinnetRow& each : rows) {
+      out.readings_csv += each.part + "," + each.station + "," + each.direction + "," + each.reading + ",div," + setting + ",1," + std::to_string(++order) + "," + each.flag + "," + each.who + "," + each.when + "\n";
+    }
+  };
+  read(told.rows, "bg-1");
+  read(told.rows_afresh, "bg-2");
   return out;
 }
 

@@ -106,7 +106,7 @@ class RoundPlanner {
   }
 
   Result<RoundPlan> run() {
-    RoundPlan out{part_, 0, 0, {}, {}, {}, false, {}, {}, false, false, {}, {}, {}};
+    RoundPlan out{part_, 0, 0, {}, {}, {}, false, {}, {}, false, false, {}, {}, {}, {}};
     for (const auto& kept : job_.parts) {
       if (kept.value.kind != part_.part.kind) continue;
       ++out.count;
@@ -120,7 +120,9 @@ class RoundPlanner {
       setting = setting_for(recorded_, part_);
     }
     use(setting, out);
+    if (out.setting) out.zero_moved = zero_moved_lately(job_, *out.setting->setting);
     fill(out);
+    if (out.zero_moved && out.zero_moved->again.empty()) out.zero_moved.reset();
     out.next = next_of(out.places);
     closing(out);
     repeats(out);
@@ -164,7 +166,7 @@ class RoundPlanner {
         for (std::size_t i = 0; i < both.size(); ++i) compare(both[i], i, out);
         out.places = std::move(both);
       }
-    } else if (asked_.round && every_place_read(places_.places(in_others))) {
+    } else if (!out.zero_moved && asked_.round && every_place_read(places_.places(in_others))) {
       out.places = places_.places(in_this_round);
     } else {
       out.places = places_.places(all);
@@ -199,7 +201,7 @@ class RoundPlanner {
     if (!out.setting || out.next) return;
     const Setting& setting = out.setting->setting->value;
     // Not between two parts: one zero and one pair of temperatures serve all that is read under the setting.
-    const bool over = out.closed || every_part_read();
+    const bool over = out.closed || (every_part_read() && !out.zero_moved);
     out.zero_wanted = setting.master && !out.closed && over;
     out.temperatures_wanted = over && (!setting.part_temperature || (setting.master && !setting.master_temperature));
   }

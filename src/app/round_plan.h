@@ -6,6 +6,7 @@
 
 #include "app/gauge_state.h"
 #include "app/judge_job.h"
+#include "app/zero_moved.h"
 
 namespace fettle {
 
@@ -61,6 +62,7 @@ struct RoundPlan {
   std::optional<std::size_t> next;     ///< place whose turn it is; nothing: all are read
   bool zero_wanted;                    ///< nothing of this kind is left to read under the open setting
   bool temperatures_wanted;
+  std::optional<ZeroMoved> zero_moved; ///< of this setting, or of the one before it; while it has places to read again, no zero is asked for
   std::optional<Ratio> repeats_apart;  ///< most that repeats of one place by one person lie apart, counts
   std::optional<double> usual_apart;   ///< mm: what the gauge's repeatability makes usual for two readings of one place
   std::vector<ReadTwice> twice;        ///< of a second pass that is done

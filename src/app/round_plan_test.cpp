@@ -182,6 +182,26 @@ TEST(RoundPlan, ARoundIsOpenUntilItsClosingZero) {
   EXPECT_FALSE(closed.plan("bore-3").zero_wanted);
 }
 
+TEST(RoundPlan, AfterAZeroThatMovedTwoPlacesAreReadAgainAndNoZeroIsAskedForBefore) {
+  LinnetTold told{linnet_bores(4)};
+  told.closing = "6 acw";
+  const RoundPlan shut = Planned(told).plan("bore-1");
+  ASSERT_TRUE(shut.zero_moved);
+  EXPECT_EQ(shut.zero_moved->again.size(), 2U);
+  told.afresh = true;
+  Planned afresh(told);
+  const RoundPlan plan = afresh.plan({"bore-1", {}, "2", false, {}});
+  EXPECT_EQ(plan.setting->setting->value.id, "bg-2");
+  ASSERT_TRUE(plan.zero_moved);
+  EXPECT_EQ(plan.next, std::nullopt) << "no new pass over everything";
+  EXPECT_FALSE(plan.zero_wanted);
+  EXPECT_FALSE(plan.temperatures_wanted);
+  told.rows_afresh = {{"bore-1", "top", "thrust", "78 acw"}, {"bore-4", "top", "pin", "75 acw"}};
+  const RoundPlan both = Planned(told).plan({"bore-4", {}, "1", false, {}});
+  EXPECT_FALSE(both.zero_moved);
+  EXPECT_TRUE(both.zero_wanted);
+}
+
 TEST(RoundPlan, ANewPassOverAPartThatWasReadCountsByItself) {
   Planned bench({linnet_bore(1)});
   EXPECT_EQ(bench.plan("bore-1").next, std::nullopt);

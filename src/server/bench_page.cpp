@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "app/gauge_state.h"
 #include "app/part_words.h"
 #include "catalogue/kind_definitions.h"
 #include "server/page_words.h"
@@ -63,7 +64,7 @@ KindListPage kind_list_page(const Catalogue& known, Language language) {
   KindListPage out;
   for (const Kind& kind : known.kinds) {
     const std::string feature(feature_name(kind.feature));
-    KindChoice choice{kind.id, words.say(group_message(kind.id)), feature, std::find(kUsualKinds.begin(), kUsualKinds.end(), kind.id) != kUsualKinds.end(), {}};
+    KindChoice choice{kind.id, words.say(group_message(kind.id)), feature, std::find(kUsualKinds.begin(), kUsualKinds.end(), kind.id) != kUsualKinds.end(), read_with_the_page(known, kind), {}};
     const KindDefinitions definitions = definitions_for(kind, known.definitions);
     for (const auto* list : {&definitions.usual, &definitions.with_more_places}) {
       for (const Definition* each : *list) {

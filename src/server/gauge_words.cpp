@@ -7,14 +7,14 @@ namespace {
 
 std::string symbol_of(UnitId unit) { return std::string(unit_definition(unit).symbol); }
 
-/// As it was typed, but for the word of its side, which is drawn: "1 acw" becomes "↺1".
+/// As it was typed, but for the word of its side, which is drawn: "1 acw" becomes "1 ↺".
 std::string zero_text(const TypedQuantity& zero) {
   if (!zero.side || zero.quantity.value.sign() == 0) return zero.quantity.value.sign() == 0 ? "0" : zero.text;
   constexpr int kMostDecimals = 3;
   const Ratio divisions = absolute(zero.quantity.value);
   int decimals = 0;
   while (decimals < kMostDecimals && !(divisions * Ratio::power_of_ten(decimals)).is_whole()) ++decimals;
-  return needle_sign(*zero.side) + divisions.decimal(decimals);
+  return divisions.decimal(decimals) + " " + needle_sign(*zero.side);
 }
 
 }  // namespace

@@ -87,7 +87,7 @@ TEST(VerdictPage, ChancesAreCutTowardsOneHalf) {
   EXPECT_EQ(chance_sentence({0.948, 0.001, 1024}, Language::english), "94 in 100 that it keeps the limit");
   EXPECT_EQ(chance_sentence({0.021, 0.001, 1024}, Language::english), "97 in 100 that it is past the limit");
   EXPECT_EQ(chance_sentence({0.995, 0.001, 1024}, Language::english), "more than 99 in 100 that it keeps the limit");
-  EXPECT_EQ(chance_sentence({0.004, 0.001, 1024}, Language::german), "mehr als 99 von 100, dass die Grenze überschritten ist");
+  EXPECT_EQ(chance_sentence({0.004, 0.001, 1024}, Language::german), "mehr als 99 von 100, dass es jenseits der Grenze liegt");
 }
 
 TEST(VerdictPage, SpeaksGerman) {
@@ -112,7 +112,7 @@ TEST(SettingPage, SaysWhatTheDesignSays) {
   EXPECT_EQ(json_at(page, "/problems/0/code"), "app.set_no_kit");
   EXPECT_EQ(json_at(page, "/setting"), "bg-2");
   EXPECT_EQ(json_at(page, "/same_as_last/set"), "3.0709 in");
-  EXPECT_EQ(json_at(page, "/same_as_last/lines/2"), "Zeros 0, ↺1, 0");
+  EXPECT_EQ(json_at(page, "/same_as_last/lines/2"), "Zeros 0, 1 ↺, 0");
   // 78.100 less 78.00086 mm is 99.1 divisions.
   EXPECT_TRUE(json_at(page, "/pointers/lines/2").starts_with("99.1 ↺: service limit 78.100 mm; with guard band "));
 }

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "app/bench.h"
 #include "app/bench_list.h"
 #include "app/part_words.h"
 #include "catalogue/catalogue.h"
@@ -38,6 +39,7 @@ class RoundSpeaker {
     out.plan = svg(plan_picture(drawn, words_.language()), {SvgPalette::page, "plan"});
     out.zero_wanted = plan_.zero_wanted;
     out.zero_sentence = plan_.setting && plan_.setting->setting->value.master ? words_.say("round.zero") : "";
+    if (plan_.zero_moved) out.zero_moved = zero_moved(*plan_.zero_moved);
     out.temperatures_wanted = plan_.temperatures_wanted;
     out.how = kind_lines(kind_.how, "how", words_.language());
     out.mistakes = kind_lines(kind_.mistakes, "mistake", words_.language());
@@ -120,6 +122,21 @@ class RoundSpeaker {
     if (plan_.repeats_apart && !plan_.next) {
       const Argument apart = micrometres("apart", *plan_.repeats_apart);
       out.push_back(plan_.usual_apart ? words_.say(Message{"round.repeats", {apart, usual()}}) : words_.say(Message{"round.repeats_alone", {apart}}));
+    }
+    return out;
+  }
+
+  [[nodiscard]] RoundPage::ZeroMoved zero_moved(const ZeroMoved& moved) const {
+    const Argument way = word("way", moved.by.sign() > 0 ? "way.larger" : "way.smaller");
+    RoundPage::ZeroMoved out{words_.say(Message{"round.zero_moved", {micrometres("difference", absolute(moved.by)), way}}), {}, {}};
+    for (const auto& [part, readings] : moved.hang) {
+      out.hang.push_back(words_.title(Message{"round.zero_moved_hang", {list("part", {part_message(*part)}), count("n", static_cast<std::int64_t>(readings))}}));
+    }
+    for (const TellingPlace& each : moved.again) {
+      const Layout layout = on_bench(recorded_.job, *each.part, catalogue()).layout;
+      const std::size_t directions = layout.directions.size();
+      out.again.push_back({each.part->id, layout.stations[each.cell / directions].id, layout.directions[each.cell % directions].id,
+                           words_.title(Message{"round.zero_moved_again", {list("part", {part_message(*each.part)}), list("place", {cell_message(layout, each.cell)})}})});
     }
     return out;
   }

@@ -89,7 +89,8 @@ class SettingSpeaker {
     }
     const ThimblePlace& place = up.thimble->nearest;
     const auto digits = static_cast<int>(place.digits.size() - std::min(place.digits.size(), place.digits.find('.') + 1));
-    std::string said = words_.say(Message{"setting_page.nominal", {length("wanted", up.wanted.ratio()), length_argument("exact", up.wanted.ratio(), place.unit, digits + 1)}});
+    const bool own_unit = place.unit == unit_;  // nothing to turn into another
+    std::string said = own_unit ? words_.say(Message{"setting_page.nominal_own", {length("wanted", up.wanted.ratio())}}) : words_.say(Message{"setting_page.nominal", {length("wanted", up.wanted.ratio()), length_argument("exact", up.wanted.ratio(), place.unit, digits + 1)}});
     if (from_.zero_error && from_.zero_error->counts() != 0) {
       said += " " + words_.say(Message{"setting_page.zero_error", {verbatim("master", up.master), length_argument("error", absolute(from_.zero_error->ratio()), place.unit, digits),
                                                                   word("way", from_.zero_error->counts() > 0 ? "setting_page.too_much" : "setting_page.too_little")}});
@@ -167,12 +168,13 @@ class SettingSpeaker {
 
   [[nodiscard]] SettingPage::SameAsLast same_as_last() const {
     const Setting& last = from_.last->value;
-    SettingPage::SameAsLast out{{}, last.set ? words_.number(last.set->text) : ""};
+    SettingPage::SameAsLast out{{}, last.set ? words_.number(last.set->text) : "", *last.master, {}};
     if (last.set) {
       out.lines.push_back(words_.say(Message{"setting_page.last_at", {verbatim("master", *last.master), verbatim("set", words_.number(last.set->text))}}));
     } else {
       out.lines.push_back(words_.say(Message{"setting_page.last_on", {verbatim("master", *last.master)}}));
     }
+    if (last.wanted) out.wanted = words_.number(last.wanted->text);
     if (last.wanted) out.lines.push_back(words_.say(Message{"setting_page.last_wanted", {verbatim("wanted", words_.number(last.wanted->text))}}));
     out.lines.push_back(capital(opening_words(last, words_)));
     if (from_.up && from_.up->assembled) out.lines.push_back(capital(words_.joined_line(pieces(from_.up->assembled->best), ", ")));

@@ -87,8 +87,15 @@ class VerdictSpeaker {
     } else if (joint.chance) {
       lines.push_back(say({"verdict_page.joint", {verbatim("chance", in_hundred(*joint.chance))}}));
     }
-    if (!joint.left_out.empty() && !lines.empty()) lines.push_back(say({"verdict_page.joint_left_out", {verbatim("parts", names(joint.left_out))}}));
+    if (!joint.left_out.empty() && !lines.empty()) lines.push_back(left_out(joint.left_out));
     return joined(lines, " ");
+  }
+
+  /// A few by name; many stand in the list of what is not judged anyway.
+  [[nodiscard]] std::string left_out(const std::vector<std::string>& ids) const {
+    constexpr std::size_t kFew = 4;
+    if (ids.size() > kFew) return say({"verdict_page.joint_left_out_many", {count("n", static_cast<std::int64_t>(ids.size()))}});
+    return say({"verdict_page.joint_left_out", {verbatim("parts", names(ids))}});
   }
 
   /// Of parts by their ids: as people call them.

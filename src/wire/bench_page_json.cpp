@@ -22,7 +22,7 @@ std::string bench_page_json(const BenchPage& page) {
 std::string kind_list_json(const KindListPage& page) {
   Json out = json::page("fettle-kind-list");
   out["kinds"] = json::array_of(page.kinds, [](const KindChoice& kind) {
-    return Json{{"id", kind.id}, {"name", kind.name}, {"feature", kind.feature}, {"usual", kind.usual},
+    return Json{{"id", kind.id}, {"name", kind.name}, {"feature", kind.feature}, {"usual", kind.usual}, {"on_page", kind.on_page},
                 {"definitions", json::array_of(kind.definitions, [](const KindChoice::DefinitionChoice& each) {
                    return Json{{"id", each.id}, {"name", each.name}, {"sides", each.sides}};
                  })}};

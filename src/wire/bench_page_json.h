@@ -43,6 +43,7 @@ struct KindChoice {
   std::string name;
   std::string feature;
   bool usual;
+  bool on_page;  ///< some gauge that the page can read measures it
   std::vector<DefinitionChoice> definitions;
 };
 

@@ -25,6 +25,12 @@ Json round_setting(const SettingStrip& strip) {
   return {{"id", strip.id}, {"words", strip.words}, {"age_minutes", json::or_null(strip.age_minutes)}, {"stale", strip.stale}, {"why_stale", json::or_null(strip.why_stale)}};
 }
 
+Json round_zero_moved(const RoundPage::ZeroMoved& moved) {
+  return {{"sentence", moved.sentence}, {"hang", moved.hang}, {"again", json::array_of(moved.again, [](const RoundPage::ZeroMoved::Again& each) {
+            return Json{{"part", each.part}, {"station", each.station}, {"direction", each.direction}, {"words", each.words}};
+          })}};
+}
+
 }  // namespace
 
 std::string round_page_json(const RoundPage& page) {
@@ -40,7 +46,7 @@ std::string round_page_json(const RoundPage& page) {
   out["places"] = json::array_of(page.places, round_spot);
   out["next"] = json::or_null(page.next);
   out["pictures"] = {{"section", page.section}, {"plan", page.plan}};
-  out["zero"] = {{"wanted", page.zero_wanted}, {"sentence", page.zero_sentence}};
+  out["zero"] = {{"wanted", page.zero_wanted}, {"sentence", page.zero_sentence}, {"moved", page.zero_moved ? round_zero_moved(*page.zero_moved) : Json(nullptr)}};
   out["temperatures"] = {{"wanted", page.temperatures_wanted}};
   out["how"] = page.how;
   out["mistakes"] = page.mistakes;

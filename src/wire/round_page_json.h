@@ -54,6 +54,18 @@ struct RoundPage {
     std::string who;
     std::string device;
   };
+  /// The closing zero of a setting stands far from its opening one.
+  struct ZeroMoved {
+    struct Again {
+      std::string part;
+      std::string station;
+      std::string direction;
+      std::string words;
+    };
+    std::string sentence;
+    std::vector<std::string> hang;  ///< which readings rest on it
+    std::vector<Again> again;       ///< places that tell whether it moved early or late
+  };
   std::string job;
   std::string name;
   Part part;
@@ -68,6 +80,7 @@ struct RoundPage {
   std::string plan;
   bool zero_wanted;
   std::string zero_sentence;
+  std::optional<ZeroMoved> zero_moved;
   bool temperatures_wanted;
   std::vector<std::string> how;
   std::vector<std::string> mistakes;

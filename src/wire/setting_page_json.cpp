@@ -53,7 +53,8 @@ std::string setting_page_json(const SettingPage& page) {
   out["sense"] = {{"known", json::or_null(page.sense.known)}, {"sentence", page.sense.sentence}, {"picture", page.sense.picture}};
   out["proof"] = page.proof ? Json{{"sentence", *page.proof}} : Json(nullptr);
   out["pointers"] = page.pointers ? Json{{"picture", page.pointers->picture}, {"lines", page.pointers->lines}} : Json(nullptr);
-  out["same_as_last"] = page.same_as_last ? Json{{"lines", page.same_as_last->lines}, {"set", page.same_as_last->set}} : Json(nullptr);
+  out["same_as_last"] = page.same_as_last ? Json{{"lines", page.same_as_last->lines}, {"set", page.same_as_last->set}, {"master", page.same_as_last->master},
+                                                    {"wanted", json::or_null(page.same_as_last->wanted)}} : Json(nullptr);
   out["cautions"] = page.cautions;
   return json::text_of(out);
 }

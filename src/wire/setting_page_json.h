@@ -80,6 +80,8 @@ struct SettingPage {
   struct SameAsLast {
     std::vector<std::string> lines;
     std::string set;
+    std::string master;
+    std::optional<std::string> wanted;  ///< as it was typed
   };
   std::string gauge;
   std::string what_for;

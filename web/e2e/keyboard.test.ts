@@ -124,7 +124,7 @@ test('from an empty store to a verdict that somebody takes, by keyboard alone', 
 
   await page.locator('.keypad').waitFor();
   const kept = JSON.stringify(await program.get('api/jobs/linnet-4/gauges?for=bore-1'));
-  expect(kept, 'the zeros as they were typed').toContain('zeros 0, ↺1, 0');
+  expect(kept, 'the zeros as they were typed').toContain('zeros 0, 1 ↺, 0');
 
   // The third: a bore, place by place, and the look at the zero that closes its round.
   await page.locator('.keypad').waitFor();
@@ -146,7 +146,7 @@ test('from an empty store to a verdict that somebody takes, by keyboard alone', 
       await page.keyboard.type('1');
       await page.keyboard.press('Enter');
     } else if (/(?:Part|Master), °C/.test(now)) await press(page, 'Skip');
-    else if (now.includes('Close the round')) await press(page, 'Close the round: check zero');
+    else if (now.includes('That was the last part')) await press(page, 'That was the last part: close with the zero');
   }
   await closed.waitFor();
 

@@ -100,7 +100,7 @@ describe.each(['sun', 'lamp'] as const)('in the light of the %s', (light) => {
         const names = {
           note: /^(Note|Notiz)$/,
           part: /whole part|Ganzes Teil/,
-          options: /^(Options|Wünsche)$/,
+          options: /^(Options|Einstellungen)$/,
           how: /How to measure|Wie hier gemessen/,
         };
         await page.getByRole('button', { name: names[sheet] }).tap();

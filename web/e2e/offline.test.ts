@@ -1,6 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { Hand, openBrowser, phone } from './hand';
+import { Hand, openBrowser, phone, picture } from './hand';
 import { Program } from './program';
 import { linnet, places } from './shop';
 
@@ -48,6 +48,39 @@ test('where the browser trusts the place, the page reloads with the server away,
   expect(
     (await places(program, job, 'bore-1')).slice(0, 3).map((place) => place.readings.map((each) => each.text)),
   ).toEqual([['71 ↺'], ['31 ↺'], ['18 ↺']]);
+  await context.close();
+});
+
+test('a proof with the server away says what is kept and what waits; the setting goes over by itself and leads on', async () => {
+  const context = await phone(browser);
+  const page = await context.newPage();
+  const hand = new Hand(page);
+  await page.goto(`${program.url}#/jobs/${job}/set/bore-1?gauge=G2&step=rods&whole=1`);
+  await hand.key('Next');
+  await page.getByLabel(/^Really set to/).waitFor();
+  await hand.key('Next');
+  for (let n = 0; n < 3; n += 1) {
+    await hand.key('0');
+    await hand.key('ENTER');
+  }
+  await hand.key('Next');
+  await page.locator('.keypad').waitFor();
+  await program.kill();
+  await hand.key('7');
+  await hand.key('ENTER');
+  await page.getByText('Master and zeros are kept on this device').waitFor();
+  await picture(page, 'proof-away', { fullPage: true });
+  await hand.key('Leave the proof out and keep the setting');
+  await page.getByRole('heading', { name: 'The setting waits on this device' }).waitFor();
+  await page.getByText('1 unsent').waitFor();
+  await picture(page, 'setting-waits');
+  await program.start();
+  await hand.waitLit('FOOT · thrust');
+  await hand.saved();
+  const gauges = (await program.get(`api/jobs/${job}/gauges?for=bore-1`)) as {
+    gauges: readonly { id: string; setting: { id: string } | null }[];
+  };
+  expect(gauges.gauges.find((each) => each.id === 'G2')?.setting?.id).toBe('G2-2');
   await context.close();
 });
 

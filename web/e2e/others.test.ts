@@ -1,6 +1,6 @@
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { Hand, openBrowser, phone } from './hand';
+import { Hand, openBrowser, phone, picture } from './hand';
 import { Program } from './program';
 import { linnet, places } from './shop';
 
@@ -27,7 +27,23 @@ async function open(
   const page = await context.newPage();
   await page.goto(`${program.url}#/jobs/${job}/round/${part}${query}`);
   await page.locator('.keypad').waitFor();
-  return { page, hand: new Hand(page), close: () => context.close() };
+  return { page, hand: new Hand(page), close: leaving(context, page) };
+}
+/** As whoever puts the phone away: the page says that it goes, and the part is free. */
+function leaving(context: BrowserContext, page: Page): () => Promise<void> {
+  return async () => {
+    const said = page.waitForResponse(/\/present$/);
+    await page.goto(`${program.url}#/`);
+    await said;
+    await context.close();
+  };
+}
+
+async function openBusy(part: string, who: string): Promise<Awaited<ReturnType<typeof open>>> {
+  const context = await phone(browser, { who });
+  const page = await context.newPage();
+  await page.goto(`${program.url}#/jobs/${job}/round/${part}`);
+  return { page, hand: new Hand(page), close: leaving(context, page) };
 }
 
 const all = ['71', '31', '18', '12', '12', '16', '28', '60'];
@@ -77,13 +93,29 @@ test('a second reading sees nothing of the first until it is done', async () => 
   await close();
 });
 
-test('a part that somebody holds says who, and offers a second reading', async () => {
+test('a part that somebody holds takes no figure of another until the holder leaves; a second reading it takes', async () => {
   const one = await open('bore-2', 'JB');
   await one.hand.waitLit('TOP · thrust');
-  const other = await open('bore-2', 'AK');
-  await other.page.getByText('JB is reading this part').waitFor();
-  await other.page.getByRole('button', { name: 'Second reading' }).waitFor();
+  const other = await openBusy('bore-2', 'AK');
+  const busy = other.page.getByText('JB is reading this part');
+  await busy.waitFor();
+  await other.page.getByRole('link', { name: 'Another part' }).waitFor();
+  await picture(other.page, 'held');
+  expect(await other.page.locator('.keypad').count()).toBe(0);
+  await other.page.keyboard.type('71');
+  await other.page.keyboard.press('Enter');
+  await other.hand.follow('Read it a second time');
+  await other.page.getByText('second reading by AK').waitFor();
+  await other.page.locator('.keypad').waitFor();
+  await other.page.goBack();
+  await busy.waitFor();
   await one.close();
+  await busy.waitFor({ state: 'detached' });
+  await other.page.locator('.keypad').waitFor();
+  await other.hand.waitLit('TOP · thrust');
+  expect(await other.page.locator('.digits').textContent()).toBe('');
+  await other.hand.saved();
+  expect((await places(program, job, 'bore-2')).flatMap((place) => place.readings)).toEqual([]);
   await other.close();
 });
 

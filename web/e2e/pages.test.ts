@@ -2,9 +2,10 @@
 // axe is content, no word is missing.
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openBrowser, phone, picture, type Phone } from './hand';
+import { Hand, openBrowser, phone, picture, type Phone } from './hand';
 import { faultsByAxe } from './axe';
 import { Program } from './program';
+import { act, head, linnet } from './shop';
 
 const program = new Program();
 let browser: Browser;
@@ -111,6 +112,82 @@ const small = (page: Page): Promise<string[]> =>
           `${each.tagName} "${each.textContent.trim().slice(0, 30)}" ${Math.round(box.width)}x${Math.round(box.height)}`,
       ),
   );
+
+test('the same limit typed a second time is told, and stands beside the first only on purpose; what is measured at the desk is named', async () => {
+  const { page, context } = await paged({});
+  const job = await linnet(program);
+  const limits = async (): Promise<number> =>
+    ((await program.get(`api/jobs/${job}`)) as { limits: readonly unknown[] }).limits.length;
+  const before = await limits();
+  await page.goto(`${program.url}#/jobs/${job}/limits`);
+  await page.locator('#definition').selectOption('size-1');
+  await page.getByLabel('Book').fill('Linnet notes (invented)');
+  await page.getByLabel('Page').fill('15');
+  await page.getByRole('group', { name: 'Unit as printed' }).locator('label').first().tap();
+  await page.getByLabel(/^Figure as printed/).fill('78.110');
+  const side = page.getByRole('group', { name: 'Which side' });
+  if ((await side.count()) > 0) await side.locator('label').filter({ hasText: 'at most' }).tap();
+  await page.getByText('There is one already: at most 78.100 mm').waitFor();
+  const keep = page.getByRole('button', { name: 'Keep the limit' });
+  expect(await keep.isDisabled()).toBe(true);
+  await picture(page, 'limits-twice', { fullPage: true });
+  await page.getByRole('button', { name: 'Keep both' }).tap();
+  await keep.tap();
+  await expect.poll(limits).toBe(before + 1);
+
+  await page.goto(`${program.url}#/new`);
+  await page.getByText('Not yet on the page').tap();
+  await page
+    .locator('li.desk')
+    .filter({ hasText: /chamber/i })
+    .waitFor();
+  await page.getByText(/more kinds? of parts/).tap();
+  expect(await page.getByRole('group', { name: /chamber/i }).count()).toBe(0);
+  await picture(page, 'new-engine-desk', { fullPage: true });
+  await context.close();
+});
+
+test('as last time: one key also where no limit says the size', async () => {
+  const { page, context } = await paged({});
+  const made = (await program.post('api/jobs', {
+    ...head(),
+    name: 'Wren 1',
+    engine: 'single, invented',
+    shown_unit: 'mm',
+    decimal_mark: 'point',
+    groups: [{ kind: 'cylinder-bore', count: 1 }],
+  })) as { job: string };
+  await act(program, made.job, [
+    {
+      act: 'gauge',
+      gauge: 'mic-in',
+      preset: 'outside-micrometer-3-4-in',
+      reads: '3.0001 in',
+      on_standard: '3.0000 in',
+    },
+    { act: 'gauge', gauge: 'G2', preset: 'dial-bore-gauge-0-001-mm', turn: '0.2 mm', pressed_in: 'clockwise' },
+    {
+      act: 'setting',
+      setting: 'G2-1',
+      gauge: 'G2',
+      master: 'mic-in',
+      wanted: '78.000 mm',
+      set: '3.0709 in',
+      zeros: ['0', '0', '0'],
+    },
+  ]);
+  const hand = new Hand(page);
+  await page.goto(`${program.url}#/jobs/${made.job}/set/bore-1?gauge=G2&step=rods`);
+  await hand.key('Same: find the zero');
+  for (let n = 0; n < 3; n += 1) {
+    await hand.key('0');
+    await hand.key('ENTER');
+  }
+  await hand.key('Keep the setting');
+  await page.locator('.keypad').waitFor();
+  expect(JSON.stringify(await program.get(`api/jobs/${made.job}/gauges?for=bore-1`))).toContain('G2-2');
+  await context.close();
+});
 
 const lacking = /.*(?:undefined|\[object|\{[a-z_]+\}|\bnull$).*/;
 

@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { Hand, openBrowser, phone } from './hand';
+import { Hand, openBrowser, phone, picture } from './hand';
 import { Program } from './program';
 import { act, linnet, places } from './shop';
 
@@ -158,14 +158,16 @@ test('a keyboard, or a gauge that types, lands in the number wherever the focus 
 
 test('two pages see each other within a second', async () => {
   const one = await open('bore-2');
-  const other = await open('bore-2', 'AK');
+  const other = await phone(browser, { who: 'AK' });
+  const page = await other.newPage();
+  await page.goto(`${program.url}#/jobs/${job}`);
   await one.hand.waitLit('BOTTOM · thrust');
-  await other.hand.waitLit('BOTTOM · thrust');
+  await page.getByText('10 in').waitFor();
   await one.hand.digits('18');
   await one.hand.understood();
   const began = Date.now();
   await one.hand.key('ENTER');
-  await other.hand.waitLit('FOOT · thrust');
+  await page.getByText('11 in').waitFor();
   expect(Date.now() - began).toBeLessThan(1000);
   await one.close();
   await other.close();
@@ -235,6 +237,84 @@ test('the zero closes the round, then temperatures; what was not measured is ski
   await close();
 });
 
+test('a closing zero far off is answered: by how much, what hangs on it, and the two places that tell when it moved', async () => {
+  const own = await linnet(program, 1);
+  const all = [
+    ['top', 'thrust', '71'],
+    ['mid', 'thrust', '31'],
+    ['bottom', 'thrust', '18'],
+    ['foot', 'thrust', '12'],
+    ['foot', 'pin', '12'],
+    ['bottom', 'pin', '16'],
+    ['mid', 'pin', '28'],
+  ] as const;
+  const reading = { act: 'reading', part: 'bore-1', unit: 'div', setting: 'G2-1', round: '1' };
+  await act(
+    program,
+    own,
+    all.map(([station, direction, text], at) => ({
+      ...reading,
+      station,
+      direction,
+      text: `${text} ↺`,
+      order: at + 1,
+    })),
+  );
+  const context = await phone(browser);
+  const page = await context.newPage();
+  const hand = new Hand(page);
+  await page.goto(`${program.url}#/jobs/${own}/round/bore-1`);
+  await hand.waitLit('TOP · pin');
+  await hand.read('60');
+  await hand.waitLit('Back on the master');
+  await hand.digits('6');
+  await hand.key('ENTER');
+  for (const warm of ['Part, °C', 'Master, °C']) {
+    await hand.waitLit(warm);
+    await hand.digits('20');
+    await hand.key('ENTER');
+  }
+  const said = page.locator('.closed');
+  await said
+    .getByText('0.0057 mm larger than at the start')
+    .or(said.getByText('5.7 µm larger than at the start'))
+    .waitFor();
+  await said.getByText('Bore 1: 8 readings').waitFor();
+  await picture(page, 'zero-moved');
+  expect(await said.locator('a').first().textContent()).toBe('Set the gauge again');
+  expect(await said.locator('li').allTextContents()).toEqual([
+    'Bore 1, top, thrust',
+    'Bore 1, top, pin',
+    'Bore 1: 8 readings',
+  ]);
+
+  // Set anew: the two places are to be read, and only then its zero is asked for.
+  await act(program, own, [
+    {
+      act: 'setting',
+      setting: 'G2-2',
+      gauge: 'G2',
+      master: 'mic-in',
+      wanted: '78.000 mm',
+      set: '3.0709 in',
+      zeros: ['0', '0', '0'],
+    },
+  ]);
+  await page.goto(`${program.url}#/jobs/${own}`);
+  await page.goto(`${program.url}#/jobs/${own}/round/bore-1`);
+  await page.locator('.ribbon').waitFor();
+  await picture(page, 'zero-moved-again');
+  await hand.follow('Read Bore 1, top, thrust');
+  await hand.waitLit('TOP · thrust');
+  await hand.read('71');
+  await hand.follow('Read Bore 1, top, pin');
+  await hand.waitLit('TOP · pin');
+  await hand.read('66');
+  await hand.waitLit('Back on the master');
+  await hand.saved();
+  await context.close();
+});
+
 test('another master writes its own figure in its own unit; what was made since is the last act, not the setting', async () => {
   await act(program, job, [
     {
@@ -287,10 +367,25 @@ test('a gauge that does not fit the part is not taken to hand, and says why', as
 });
 
 test('looking at the zero on a narrow phone in German: strip and keys keep all their words', async () => {
-  const context = await phone(browser, { width: 320, height: 640, language: 'de' });
+  const context = await phone(browser, { width: 320, height: 640, language: 'de', who: 'AK' });
   const page = await context.newPage();
   await page.goto(`${program.url}#/jobs/${job}/round/bore-1?setting=G2-2`);
   await page.locator('.ribbon').waitFor();
+  // Set by another: that it is stale, and why, stands beside needle sense and age, and hides none of them.
+  await page.locator('.strip.stale b').filter({ hasText: 'eingestellt von JB' }).waitFor();
+  await page
+    .locator('.strip .words span')
+    .filter({ hasText: /↻ = kleiner.*eingestellt/ })
+    .waitFor();
+  await picture(page, 'strip-stale-320-de');
+  const hidden = await page
+    .locator('.strip .words, .strip .words *')
+    .evaluateAll((all) =>
+      all
+        .filter((each) => each.scrollWidth > each.clientWidth || each.scrollHeight > each.clientHeight)
+        .map((each) => `${each.textContent} ${String(each.scrollHeight)} ${String(each.clientHeight)}`),
+    );
+  expect(hidden).toEqual([]);
   await page.locator('.strip .words').tap();
   await page.getByText('Zurück auf dem Normal').or(page.getByText('Zurück auf das Normal')).first().waitFor();
   const drawn = await page.locator('.strip .words').evaluate((strip) => {

@@ -1,4 +1,3 @@
-import type { Unit } from '../../api/acts';
 import { lineDone } from '../../api/devices';
 import type { LiveLineGaugeLine } from '../../generated/wire';
 import { decimalMark } from '../../lib/language';
@@ -7,7 +6,7 @@ import { look, t } from '../../state/look.svelte';
 import { device } from '../../state/person.svelte';
 import { preferences } from '../../state/preferences.svelte';
 import { Closing } from '../../state/round/closing.svelte';
-import { GaugeLines } from '../../state/round/gauge_lines.svelte';
+import { GaugeLines, unitOf } from '../../state/round/gauge_lines.svelte';
 import { AtWork } from '../../state/round/presence.svelte';
 import { RoundWork, type RoundAsked } from '../../state/round/round_work.svelte';
 import { setAside } from '../../state/round/set_aside';
@@ -17,10 +16,6 @@ export type Sheet = 'note' | 'how' | 'part' | 'options' | 'gauges' | null;
 
 /** A second Enter within this time, with nothing typed in between, is a bounce of the finger, not an act. */
 const bounce = 250;
-
-/** A line that names no unit is in the gauge's own. */
-const unitOf = (unit: string): Unit | undefined =>
-  unit === 'div' || unit === 'mm' || unit === 'in' ? unit : undefined;
 
 /** Everything that the page of a round holds together. */
 export class RoundModel {
@@ -39,6 +34,8 @@ export class RoundModel {
     this.closing = new Closing(this.work);
   }
 
+  /** By another person, whose round it is: no first reading is taken here. A second pass is free. */
+  readonly heldBy = $derived.by(() => (this.work.asks().wanted.second === true ? null : this.atWork.other));
   get sided(): boolean {
     const { step } = this.closing;
     return this.work.sided && step !== 'part-temperature' && step !== 'master-temperature';
@@ -66,7 +63,7 @@ export class RoundModel {
   }
   turn(): void {
     this.work.typing.turn();
-    if (preferences.now.spoken) speak(t(`round.${this.work.typing.side}`));
+    if (preferences.now.spoken) speak(t(`turns.${this.work.typing.side}`));
     this.#asks();
   }
   #asks(): void {
@@ -76,7 +73,7 @@ export class RoundModel {
 
   async enter(): Promise<void> {
     const now = performance.now();
-    if (now - this.#lastEnter < bounce) return;
+    if (now - this.#lastEnter < bounce || this.heldBy !== null) return;
     const { questions, typing, page } = this.work;
     const question = questions.now;
     if (typing.text === '' && question?.offer == null) return;
@@ -146,14 +143,14 @@ export class RoundModel {
   /** A line of the gauge whose port this device took. */
   async line(line: LiveLineGaugeLine): Promise<void> {
     const { typing } = this.work;
-    if (line.reading === null || typing.text !== '' || this.work.page === null) {
+    if (line.reading === null || typing.text !== '' || this.work.page === null || this.heldBy !== null) {
       this.gauges.came(line);
       return;
     }
     await this.use(line);
   }
   async use(line: LiveLineGaugeLine): Promise<void> {
-    if (line.reading === null) return;
+    if (line.reading === null || this.heldBy !== null) return;
     const { step } = this.closing;
     if (step !== 'reading' && step !== 'zero') {
       this.gauges.came(line); // a gauge's line is no temperature, and nothing else is asked for: it waits

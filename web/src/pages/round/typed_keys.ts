@@ -9,6 +9,7 @@ const field = (target: EventTarget | null): boolean =>
  */
 export function typedKeys(event: KeyboardEvent, model: RoundModel): void {
   if (field(event.target) || event.ctrlKey || event.altKey || event.metaKey) return;
+  if (model.heldBy !== null) return;
   const { typing, questions } = model.work;
   if (event.key === 'Enter') {
     // With nothing typed, Enter belongs to the key that has the focus; but a yes to an offer comes before that.

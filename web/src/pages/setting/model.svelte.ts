@@ -6,10 +6,11 @@ import { asTyped, inMarkOfJob, type Side } from '../../lib/decimal';
 import type { Query } from '../../lib/routes';
 import { newId } from '../../lib/ids';
 import { fetched, Fetched } from '../../state/fetched.svelte';
-import { remember, remembered } from '../../state/remembered';
+import { remember } from '../../state/remembered';
 import { go, keepInAddress } from '../../state/route.svelte';
 import { tell, type Told } from '../../state/told.svelte';
-import { empty, type Draft } from './draft';
+import { draftOf, empty, type Draft } from './draft';
+import { WaitingSetting } from './waits.svelte';
 
 export const steps = ['gauge', 'rods', 'master', 'zero', 'sense'] as const;
 export type Step = (typeof steps)[number];
@@ -22,6 +23,7 @@ export class SettingModel {
   readonly screens;
   told = $state<Told | null>(null);
   busy = $state(false);
+  readonly waits: WaitingSetting;
   draft = $state<Draft>(empty);
   /** The sides of the last zero stay: the needle nearly always stands on one. */
   side = $state<Side>('anticlockwise');
@@ -29,6 +31,13 @@ export class SettingModel {
 
   constructor(address: () => { job: string; what: string; query: Query }) {
     this.#address = address;
+    this.waits = new WaitingSetting(
+      () => this.job,
+      (id, refused) => {
+        this.told = refused;
+        if (refused === null) this.done(id);
+      },
+    );
     this.gauges = fetched(() => gaugesFor(this.job, this.what));
     this.engine = fetched(() => engine(this.job));
     this.screens = new Fetched(() =>
@@ -40,7 +49,7 @@ export class SettingModel {
         set: this.lockedAt,
       }),
     );
-    this.#remember();
+    this.draft = draftOf(this.#key);
   }
 
   get job(): string {
@@ -108,14 +117,6 @@ export class SettingModel {
   get #key(): string {
     return `setting.${this.job}.${this.what}`;
   }
-  #remember(): void {
-    try {
-      const kept: unknown = JSON.parse(remembered(this.#key) ?? 'null');
-      if (typeof kept === 'object' && kept !== null) this.draft = { ...empty, ...kept };
-    } catch {
-      this.draft = empty;
-    }
-  }
 
   async #send(body: ActBody): Promise<boolean> {
     if (this.busy) return false;
@@ -150,13 +151,14 @@ export class SettingModel {
       ...(master === '' ? {} : { master_temperature: `${master} °C` }),
       ...(this.gauge?.setting == null ? {} : { afresh_of: this.gauge.setting.id }),
     };
-    if (!(await this.#send(body))) return;
-    this.forget();
-    this.done(id);
+    const kept = await this.#send(body);
+    if (kept) this.done(id);
+    else if (this.told?.kind === 'waiting') this.waits.id = id;
   }
 
   /** On to the part that it was set for; for a kind, to the whole engine. */
   done(setting: string): void {
+    this.forget();
     const parts = this.engine.value?.groups.flatMap((group) => group.parts.map((each) => each.id)) ?? [];
     if (parts.includes(this.what)) go('round', { job: this.job, part: this.what }, setting === '' ? {} : { setting });
     else go('engine', { job: this.job });

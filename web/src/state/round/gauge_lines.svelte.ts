@@ -1,6 +1,11 @@
+import type { Unit } from '../../api/acts';
 import { leavePort, lineDone, ports, takePort } from '../../api/devices';
 import type { LiveLineGaugeLine, PortsReply } from '../../generated/wire';
 import { device } from '../person.svelte';
+
+/** A line that names no unit is in the gauge's own. */
+export const unitOf = (unit: string): Unit | undefined =>
+  unit === 'div' || unit === 'mm' || unit === 'in' ? unit : undefined;
 
 /** Gauges at the server's serial ports. A line goes to the one device that took the port; lines nobody took wait, never guessed. */
 export class GaugeLines {

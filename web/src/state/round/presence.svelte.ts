@@ -14,6 +14,8 @@ function inTurn<T>(say: () => Promise<T>): Promise<T> {
 export class AtWork {
   people = $state.raw<readonly LiveLinePerson[]>([]);
   heldBy = $state.raw<{ who: string; device: string } | null>(null);
+  /** Who reads the part in our place. Another device of the same person is none: whose phone went flat goes on with the next. */
+  readonly other = $derived.by(() => (this.heldBy === null || this.heldBy.who === person.who ? null : this.heldBy.who));
   #said: (() => Promise<void>) | null = null;
 
   async say(job: string, part: string, holds: NonNullable<Presence['holds']>): Promise<void> {
