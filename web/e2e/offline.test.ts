@@ -119,3 +119,24 @@ test('where it does not, the page says so, and the readings are still there afte
     .toEqual(['71 ↺']);
   await context.close();
 });
+
+test('a second tab of the browser sees the unsent reading of the first, and that it went over', async () => {
+  const context = await phone(browser);
+  const first = await context.newPage();
+  const second = await context.newPage();
+  for (const page of [first, second]) await page.goto(`${program.url}#/jobs/${job}/round/bore-2`);
+  const hand = new Hand(first);
+  await hand.waitLit('MIDDLE · thrust');
+  await new Hand(second).waitLit('MIDDLE · thrust');
+  await program.kill();
+  await hand.digits('44');
+  await hand.key('ENTER');
+  await first.getByText('1 unsent').waitFor();
+  await second.getByText('1 unsent').waitFor();
+  await new Hand(second).waitLit('BOTTOM · thrust');
+  await program.start();
+  await hand.saved();
+  await new Hand(second).saved();
+  expect((await places(program, job, 'bore-2'))[1]?.readings.map((each) => each.text)).toEqual(['44 ↺']);
+  await context.close();
+});

@@ -188,6 +188,30 @@ test('an act that was still being written when the page was reloaded is there al
   vi.unstubAllGlobals();
 });
 
+test('what another tab of the browser wrote down is shown here too, and gone when it went over', async () => {
+  const seen: string[][] = [];
+  const other = new Outbox(
+    await browserShelf(),
+    { ...events, changed: (now) => seen.push(what(now.map((each) => each.act))) },
+    server.send,
+  );
+  await other.open();
+  server.away = true;
+  const own = new Outbox(await browserShelf(), events, server.send);
+  await own.open();
+  await own.add('linnet-4', 'd-1', 'JB', finding('a'));
+  await other.lookAgain();
+  expect(seen.at(-1)).toEqual(['a']);
+  server.away = false;
+  own.hurry();
+  await vi.waitFor(() => {
+    expect(waiting).toEqual([]);
+  });
+  await other.lookAgain();
+  expect(seen.at(-1)).toEqual([]);
+  expect(what(server.kept)).toEqual(['a']);
+});
+
 test('an act that lies in the browser’s own store already keeps its place', async () => {
   const shelf = await browserShelf();
   const fresh = { ...finding('a'), id: 'x', device: 'd-1', who: 'JB', made_at: '2026-01-05T10:00:00+00:00' };

@@ -17,6 +17,9 @@ const listeners = new Set<Answered>();
 export type Made = (job: string, id: string) => void;
 const makers = new Set<Made>();
 
+/** Other tabs of this browser show what this one wrote down. */
+const tabs = new BroadcastChannel('fettle.acts');
+
 async function open(): Promise<Outbox> {
   let shelf: Shelf;
   try {
@@ -26,8 +29,9 @@ async function open(): Promise<Outbox> {
   }
   durable = shelf.durable;
   const outbox = new Outbox(shelf, {
-    changed: (now) => {
+    changed: (now, here) => {
       waiting = now;
+      if (here) tabs.postMessage('changed');
     },
     answered: (job, act, reply, position) => {
       for (const each of listeners) each(job, act, reply, position);
@@ -44,6 +48,9 @@ async function open(): Promise<Outbox> {
 }
 
 const ready = open();
+tabs.onmessage = () => {
+  void ready.then((outbox) => outbox.lookAgain());
+};
 addEventListener('online', () => {
   hurry();
 });

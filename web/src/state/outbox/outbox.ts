@@ -9,8 +9,8 @@ export type ServerKept = Extract<Sent, { ok: true }>['value'];
 export type ActReply = ServerKept['acts'][number];
 
 export interface OutboxEvents {
-  /** What waits or was refused, after every change. */
-  changed(waiting: readonly Waiting[]): void;
+  /** What waits or was refused, after every change. `here`: made by this page, not heard of another one. */
+  changed(waiting: readonly Waiting[], here: boolean): void;
   /** The server has it, or will not have it. `position`: of the job's log, once all of this parcel are in. */
   answered(job: string, act: Act, reply: ActReply, position: number): void;
   /** Whether the server answered the last time. */
@@ -35,6 +35,8 @@ export class Outbox {
   /** The highest place in this device's order that was given. */
   #sequence = 0;
   readonly #parcels = new Parcels();
+  /** Acts that the browser's store did not take: they are in this page alone. */
+  readonly #unshelved = new Set<string>();
 
   constructor(
     readonly shelf: Shelf,
@@ -49,7 +51,7 @@ export class Outbox {
     const known = new Set(shelved.map((each) => each.act.id));
     this.#sequence = Math.max(this.#sequence, ...shelved.map((each) => each.act.sequence));
     this.#waiting = [...shelved, ...halfWritten.filter((each) => !known.has(each.act.id))];
-    this.events.changed(this.#waiting);
+    this.events.changed(this.#waiting, true);
     void this.flush();
   }
 
@@ -58,10 +60,18 @@ export class Outbox {
     const fresh: Fresh = { ...body, id, device, who, made_at: nowWithOffset() };
     begin(job, fresh);
     const waiting = await this.#written(job, fresh);
-    this.#waiting = [...this.#waiting, waiting];
-    this.events.changed(this.#waiting);
+    if (!this.#waiting.some((each) => each.act.id === id)) this.#waiting = [...this.#waiting, waiting];
+    this.events.changed(this.#waiting, true);
     void this.flush();
     return waiting.act;
+  }
+
+  /** Another tab of this browser wrote down, sent or was refused something: shown here too. The tab that made it sends it. */
+  async lookAgain(): Promise<void> {
+    if (!this.shelf.durable) return;
+    const shelved = await this.shelf.all();
+    this.#waiting = [...shelved, ...this.#waiting.filter((each) => this.#unshelved.has(each.act.id))];
+    this.events.changed(this.#waiting, false);
   }
 
   async #written(job: string, fresh: Fresh): Promise<Waiting> {
@@ -72,6 +82,7 @@ export class Outbox {
       return waiting;
     } catch {
       this.events.forgetful();
+      this.#unshelved.add(fresh.id);
       this.#sequence += 1;
       return { job, act: { ...fresh, sequence: this.#sequence }, refused: null };
     }
@@ -80,7 +91,7 @@ export class Outbox {
   /** A refused act that somebody looked at. */
   async forget(id: string): Promise<void> {
     await this.#take(id);
-    this.events.changed(this.#waiting);
+    this.events.changed(this.#waiting, true);
   }
 
   /** Now, without waiting for the pause to end: the network or the server is said to be back. */
@@ -124,7 +135,7 @@ export class Outbox {
         this.#pause = firstPause;
         this.#parcels.arrived(job);
         for (const reply of answer.value.acts) await this.#settle(job, acts, reply, answer.value.position);
-        this.events.changed(this.#waiting);
+        this.events.changed(this.#waiting, true);
         more ||= answer.value.acts.length > 0;
         continue;
       }
@@ -146,7 +157,7 @@ export class Outbox {
     const refused: Waiting = { job, act, refused: problems };
     await this.shelf.put(refused).catch(() => undefined);
     this.#waiting = this.#waiting.map((each) => (each.act.id === act.id ? refused : each));
-    this.events.changed(this.#waiting);
+    this.events.changed(this.#waiting, true);
   }
 
   async #settle(job: string, acts: readonly Act[], reply: ActReply, position: number): Promise<void> {
