@@ -12,8 +12,8 @@ namespace fettle {
 namespace {
 
 using Rule = void (*)(ProofDesk&);
-constexpr std::array<Rule, 10> kRules{find_page_factor,    find_units_disagree, find_false_slope, find_series, find_reckoned,
-                                      find_range_backwards, find_wear_side,      find_bands,       find_two_figures, find_width_odd};
+constexpr std::array<Rule, 10> kRules{find_page_factor,    find_units_disagree, find_false_slope, find_series, find_range_backwards,
+                                      find_reckoned,        find_wear_side,      find_bands,       find_two_figures, find_width_odd};
 
 constexpr std::array kFields{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step, SheetField::per};
 

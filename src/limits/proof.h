@@ -45,9 +45,9 @@ struct ProofFinding {
 ///   units-disagree   the two units of a cell are different lengths
 ///   false-slope      a slope "per inch" and "per mm" is one number
 ///   series           a row of steps does not go up by its step
+///   range-backwards  from is greater than to
 ///   reckoned         a figure does not follow from those it is made of (fit, clearance, ratio, sum of dial readings)
 ///   double-rounding  the same, where the figures were converted, rounded, and converted back
-///   range-backwards  from is greater than to
 ///   wear-side        the wear limit lies on the side to which nothing wears, or inside what is new
 ///   wear-at-new      the wear limit is the end of what is new
 ///   bands            what to choose leaves sizes out, or names one twice

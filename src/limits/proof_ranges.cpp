@@ -4,6 +4,7 @@
 #include <set>
 
 #include "limits/proof_desk.h"
+#include "limits/sheet_expression.h"
 
 namespace fettle {
 namespace {
@@ -31,16 +32,40 @@ std::optional<UnitFamily> common_family(const Printed& a, const Printed& b) {
 
 const Ratio value_in(const Printed& figure, UnitFamily family) { return figure.in(family)->quantity.in_base(); }
 
-/// Where no definition is named: a figure that is the size of a bore or a shaft has its wear limit within a hundredth of itself.
-WearSide likely_side(const ProofDesk& desk, const SheetRow& row, const Ratio& low, const Ratio& high, const Ratio& wear) {
-  const Kind* kind = desk.known.kind(row.kind);
-  if (!row.definition.empty() || kind == nullptr || kind->feature == Feature::figure) return WearSide::unknown;
-  const Ratio room = low / Ratio(100);
-  const bool near = low.sign() > 0 && wear > low - room && wear < high + room && high - low < room;
-  return !near ? WearSide::unknown : kind->feature == Feature::inside ? WearSide::larger : WearSide::smaller;
+/// What a clearance grows with wears larger, what it shrinks with wears smaller: of each row that such a row follows from.
+using SidesByFit = std::map<std::string, WearSide>;
+
+SidesByFit sides_by_fit(const LimitSheet& sheet) {
+  SidesByFit out;
+  for (const SheetRow& row : sheet.rows) {
+    if (row.from.empty()) continue;
+    const auto expression = read_sheet_expression(row.from, row.place);
+    if (!expression.ok()) continue;
+    for (const std::string& name : expression.value().names()) {
+      const auto with = [&](double figure) {
+        return expression.value().value([&](const std::string& each) -> SheetExpression::Span { return each == name ? SheetExpression::Span{figure, figure, 0} : SheetExpression::Span{1.0, 1.0, 0}; }).low;
+      };
+      const double grows = with(1.5) - with(1.0);
+      if (grows > 0.0) out.emplace(name, WearSide::larger);
+      if (grows < 0.0) out.emplace(name, WearSide::smaller);
+    }
+  }
+  return out;
 }
 
-void wear_of(ProofDesk& desk, const SheetRow& row) {
+/// Where no definition is named: a figure that is the size of a bore or a shaft has its wear limit within a hundredth of itself.
+WearSide likely_side(const ProofDesk& desk, const SidesByFit& fits, const SheetRow& row, const Ratio& low, const Ratio& high, const Ratio& wear) {
+  if (!row.definition.empty()) return WearSide::unknown;
+  const Ratio room = low / Ratio(100);
+  const bool near = low.sign() > 0 && wear > low - room && wear < high + room && high - low < room;
+  if (!near) return WearSide::unknown;
+  const Kind* kind = desk.known.kind(row.kind);
+  if (kind != nullptr && kind->feature != Feature::figure) return kind->feature == Feature::inside ? WearSide::larger : WearSide::smaller;
+  const auto fit = fits.find(row.id);
+  return fit == fits.end() ? WearSide::unknown : fit->second;
+}
+
+void wear_of(ProofDesk& desk, const SidesByFit& fits, const SheetRow& row) {
   const Printed& from = row.fresh.from.empty() ? row.fresh.to : row.fresh.from;
   const Printed& to = row.fresh.to.empty() ? row.fresh.from : row.fresh.to;
   const auto family = common_family(row.wear, from);
@@ -54,7 +79,7 @@ void wear_of(ProofDesk& desk, const SheetRow& row) {
   if (low < wear && wear < high) return desk.ask({"wear-side", HowSure::certain, {spot}, {"proof.wear_side.inside", said}, {}, {}});
   const bool wrong = (side == WearSide::larger && wear < low) || (side == WearSide::smaller && wear > high);
   // A size of a kind, printed to the size of the part: its wear limit is near it, on the side to which the kind wears.
-  const WearSide likely = side == WearSide::unknown ? likely_side(desk, row, low, high, wear) : WearSide::unknown;
+  const WearSide likely = side == WearSide::unknown ? likely_side(desk, fits, row, low, high, wear) : WearSide::unknown;
   if ((likely == WearSide::larger && wear < low) || (likely == WearSide::smaller && wear > high)) {
     return desk.ask({"wear-side", HowSure::odd, {spot}, {likely == WearSide::larger ? "proof.wear_side.below" : "proof.wear_side.above", said}, {}, {}});
   }
@@ -89,7 +114,7 @@ bool band_before(const Band& a, const Band& b) {
   return *a.from < *b.from;
 }
 
-void bands_of(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFamily family) {
+void bands_of(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFamily family, bool grades) {
   std::vector<Band> bands;
   const TypedQuantity* like = nullptr;
   for (const SheetRow* row : rows) {
@@ -111,7 +136,7 @@ void bands_of(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFam
     counted = counted && gap && *bands[i + 1].from - *bands[i].to == half_a_step(*like) * Ratio(2);
   }
   if (places.empty() || desk.is_asked(spots.front())) return;
-  desk.ask({"bands", counted ? HowSure::odd : HowSure::certain, spots, {"proof.bands", {verbatim("what", rows.front()->what), list("places", places)}}, {}, {}});
+  desk.ask({"bands", counted || grades ? HowSure::odd : HowSure::certain, spots, {"proof.bands", {verbatim("what", rows.front()->what), list("places", places)}}, {}, {}});
 }
 
 bool same_figures(const SheetRow& a, const SheetRow& b) {
@@ -158,20 +183,23 @@ void find_range_backwards(ProofDesk& desk) {
 }
 
 void find_wear_side(ProofDesk& desk) {
+  const SidesByFit fits = sides_by_fit(desk.sheet);
   for (const SheetRow& row : desk.sheet.rows) {
     const bool ends = desk.is_asked({row.id, SheetField::fresh_from}) || desk.is_asked({row.id, SheetField::fresh_to});
-    if (!row.wear.empty() && !row.fresh.empty() && !ends) wear_of(desk, row);
+    if (!row.wear.empty() && !row.fresh.empty() && !ends) wear_of(desk, fits, row);
   }
 }
 
 void find_bands(ProofDesk& desk) {
-  std::map<std::string, std::vector<const SheetRow*>> tables;
+  std::map<std::vector<std::string>, std::vector<const SheetRow*>> tables;
   for (const SheetRow& row : desk.sheet.rows) {
-    if (!row.choose.empty()) tables[row.what].push_back(&row);
+    // Size classes meet as what is to be chosen does, though a book may leave some out.
+    if (!row.choose.empty()) tables[{row.what, "choose"}].push_back(&row);
+    if (row.choose.empty() && !row.grade.empty() && row.from.empty() && !row.fresh.empty()) tables[{row.what, "grade", row.kind, row.definition, shown(row.step)}].push_back(&row);
   }
   for (const auto& [what, rows] : tables) {
     const bool inch = std::all_of(rows.begin(), rows.end(), [](const SheetRow* each) { return each->fresh.from.inch || each->fresh.to.inch; });
-    bands_of(desk, rows, inch ? UnitFamily::inch : UnitFamily::metric);
+    bands_of(desk, rows, inch ? UnitFamily::inch : UnitFamily::metric, what[1] == "grade");
   }
 }
 

@@ -102,7 +102,12 @@ void tell(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFamily 
   for (const auto& [point, line] : off) {
     const FigureSpot spot{point->row->id, point->field};
     if (desk.is_asked(spot) || std::find(told.begin(), told.end(), point->row) != told.end()) continue;
-    const TypedQuantity& printed = printed_at(*point, family);
+    // As fine as any of the series is printed.
+    TypedQuantity printed = printed_at(*point, family);
+    for (const SheetRow* row : rows) {
+      const auto& other = figure(*row, point->field).in(family);
+      if (other) printed.decimals = std::max(printed.decimals, other->decimals);
+    }
     const std::string right = shown_like(line.base + line.slope * point->step, printed);
     const auto& step = point->row->step.in(family) ? point->row->step.in(family) : point->row->step.in(family == UnitFamily::metric ? UnitFamily::inch : UnitFamily::metric);
     ProofFinding finding{"series", HowSure::certain, {spot}, {}, {}, {}};

@@ -146,6 +146,29 @@ TEST(Proof, ClassesThatAreCountedByTheLastPlaceAreOddAtMost) {
   EXPECT_EQ(sure("what;new (mm);choose\nBore class;86.000-86.009;1\nBore class;86.012-86.019;2\n"), "bands certain\n");
 }
 
+TEST(Proof, TheSideOfAFitIsThatOfItsParts) {
+  const std::string head = "id;what;new (mm);wear (mm);from\n";
+  EXPECT_EQ(sure(head + "h;Guide;8.000-8.015;8.060;\ns;Stem;7.963-7.975;7.930;\nc;Play;0.025-0.052;0.10;h - s\n"), "");
+  EXPECT_EQ(sure(head + "h;Guide;8.000-8.015;7.960;\ns;Stem;7.963-7.975;8.010;\nc;Play;0.025-0.052;0.10;h - s\n"), "wear-side odd\nwear-side odd\n");
+}
+
+TEST(Proof, SizeClassesMeet) {
+  const std::string head = "what;grade;new (mm)\n";
+  EXPECT_EQ(sure(head + "Bore;A;86.000-86.010\nBore;B;86.010-86.020\nBore;C;86.020-86.030\n"), "");
+  EXPECT_EQ(sure(head + "Bore;A;86.000-86.010\nBore;B;86.010-86.026\nBore;C;86.020-86.030\n"), "bands odd\n");
+}
+
+TEST(Proof, ColumnsThatWereExchangedAreToldSo) {
+  const auto findings = proof_read(sheet("what;new (mm);new (in)\nGap;0.008-0.014;0.20-0.35\n"), catalogue());
+  ASSERT_EQ(findings.size(), 2U);
+  EXPECT_EQ(findings[0].arithmetic.key, "proof.units_disagree.exchanged");
+  EXPECT_EQ(findings[0].likeliest.front().text, "0.20 mm = 0.008 in");
+}
+
+TEST(Proof, ABackwardsRangeIsToldOnceAndNotReckonedWith) {
+  EXPECT_EQ(sure("id;what;new (mm);from\nh;Guide;8.015-8.000;\ns;Stem;7.963-7.975;\nc;Play;0.025-0.052;h - s\n"), "range-backwards certain\n");
+}
+
 TEST(Proof, LongTablesOfOneNameTakeNoLongerThanOthers) {
   std::string series = "what;step (mm);new (mm)\n";
   std::string bands = "what;new (mm);choose\n";

@@ -90,6 +90,15 @@ void page_factor_of(ProofDesk& desk, const std::vector<Pair>& pairs) {
   }
 }
 
+/// The two stand in each other's column: each figure in the other's unit.
+std::optional<Printed> exchanged(const Pair& pair) {
+  TypedQuantity metric = pair.inch();
+  TypedQuantity inch = pair.metric();
+  std::swap(metric.quantity.unit, inch.quantity.unit);
+  if (!pair.is_length() || !agree(metric, inch)) return std::nullopt;
+  return Printed{metric, inch};
+}
+
 /// A slip that makes the two agree.
 struct Mended {
   UnitFamily family;
@@ -145,6 +154,12 @@ void find_units_disagree(ProofDesk& desk) {
       ProofFinding finding{"units-disagree", HowSure::certain, {pair.spot}, {}, {}, {}};
       finding.arithmetic = {"proof.units_disagree",
                             {figures("metric", shown(Printed{pair.metric(), {}})), figures("inch", shown(Printed{{}, pair.inch()})), figures("in_inch", in_inch), figures("in_metric", in_metric)}};
+      if (const auto other_way = exchanged(pair)) {
+        finding.arithmetic.key = "proof.units_disagree.exchanged";
+        finding.likeliest = {{pair.spot, shown(*other_way)}};
+        desk.ask(std::move(finding));
+        continue;
+      }
       for (const Mended& each : mended(pair)) {
         if (!fits_row(row, pair, each)) continue;
         // Digits go with the other unit's; of each unit one is enough.
