@@ -15,6 +15,8 @@ inline constexpr std::array kUnitFamilies{UnitFamily::metric, UnitFamily::inch};
 /// Inch, pound, °F and what is made of them; everything else is metric.
 [[nodiscard]] UnitFamily family_of(UnitId unit);
 
+[[nodiscard]] constexpr UnitFamily other_family(UnitFamily family) { return family == UnitFamily::metric ? UnitFamily::inch : UnitFamily::metric; }
+
 /// One figure of a book's table as it is printed: in one unit, or in a metric and an inch unit side by side. Both are kept.
 struct Printed {
   std::optional<TypedQuantity> metric;
@@ -24,6 +26,11 @@ struct Printed {
   [[nodiscard]] bool in_both() const { return metric && inch; }
   [[nodiscard]] const std::optional<TypedQuantity>& in(UnitFamily family) const { return family == UnitFamily::metric ? metric : inch; }
   [[nodiscard]] std::optional<TypedQuantity>& in(UnitFamily family) { return family == UnitFamily::metric ? metric : inch; }
+  /// The figure in this family, else the one in the other, else nothing.
+  [[nodiscard]] const TypedQuantity* preferring(UnitFamily family) const {
+    const auto& own = in(family) ? in(family) : in(other_family(family));
+    return own ? &*own : nullptr;
+  }
   bool operator==(const Printed&) const = default;
 };
 

@@ -46,14 +46,7 @@ void put_right(SheetRow& row, const SheetDecision& decision) {
 
 }  // namespace
 
-std::string_view how_sure_name(HowSure sure) {
-  switch (sure) {
-    case HowSure::certain: return "certain";
-    case HowSure::likely: return "likely";
-    case HowSure::odd: return "odd";
-  }
-  return "";
-}
+std::string_view how_sure_name(HowSure sure) { return sure == HowSure::certain ? "certain" : "odd"; }
 
 std::vector<std::string_view> proof_rules() {
   return {"page-factor", "units-disagree", "false-slope", "series",      "reckoned",    "double-rounding",

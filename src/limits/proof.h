@@ -11,8 +11,8 @@
 
 namespace fettle {
 
-/// certain: the figures cannot all be right. likely: they hardly can. odd: nothing forbids it, but look again.
-enum class HowSure { certain, likely, odd };
+/// certain: the figures cannot all be right. odd: nothing forbids it, but look again.
+enum class HowSure { certain, odd };
 [[nodiscard]] std::string_view how_sure_name(HowSure sure);
 
 /// Where a figure stands in a sheet.

@@ -145,8 +145,8 @@ bool same_figures(const SheetRow& a, const SheetRow& b) {
     if (family && value_in(*one, *family) != value_in(*other, *family)) return false;
     // In two units only: as far as rounding goes.
     if (!family && !one->empty() && !other->empty()) {
-      const TypedQuantity& x = one->metric ? *one->metric : *one->inch;
-      const TypedQuantity& y = other->metric ? *other->metric : *other->inch;
+      const TypedQuantity& x = *one->preferring(UnitFamily::metric);
+      const TypedQuantity& y = *other->preferring(UnitFamily::metric);
       if (absolute(x.quantity.in_base() - y.quantity.in_base()) > half_a_step(x) + half_a_step(y)) return false;
     }
   }

@@ -9,11 +9,6 @@ namespace {
 
 using Span = SheetExpression::Span;
 
-UnitFamily other_family(UnitFamily family) { return family == UnitFamily::metric ? UnitFamily::inch : UnitFamily::metric; }
-
-/// 1 for a length, 3 for a volume, 0 for anything that is taken as it is printed.
-int power_of(Dimension dimension) { return dimension == Dimension::length ? 1 : dimension == Dimension::volume ? 3 : 0; }
-
 /// Base units that one unit of this family is: counts in an inch, mm³ in a cubic inch.
 double scale_of(Dimension dimension, UnitFamily family) {
   const bool inch = family == UnitFamily::inch;
@@ -36,27 +31,20 @@ struct Ends {
 };
 
 std::optional<Ends> ends_of(const SheetRow& row, UnitFamily family) {
-  const auto pick = [&](const Printed& own, const Printed& other) -> const TypedQuantity* {
-    for (const Printed* each : {&own, &other}) {
-      if (each->in(family)) return &*each->in(family);
-      if (each->in(other_family(family))) return &*each->in(other_family(family));
-    }
-    return nullptr;
-  };
+  const auto pick = [&](const Printed& own, const Printed& other) { return own.empty() ? other.preferring(family) : own.preferring(family); };
   const Ends out{pick(row.fresh.from, row.fresh.to), pick(row.fresh.to, row.fresh.from)};
   return out.from == nullptr ? std::nullopt : std::optional(out);
 }
 
 Span span_of(const Ends& ends, UnitFamily family, double more) {
   const double shift = more * plain_half(*ends.from, family);
-  return {plain(*ends.from, family) + shift, plain(*ends.to, family) + more * plain_half(*ends.to, family), power_of(ends.from->quantity.dimension())};
+  return {plain(*ends.from, family) + shift, plain(*ends.to, family) + more * plain_half(*ends.to, family), length_power(ends.from->quantity.dimension())};
 }
 
 /// One row that follows from others, in one family of units.
 class Reckoner {
  public:
-  Reckoner(const LimitSheet& sheet, const SheetRow& row, const SheetExpression& expression, UnitFamily family)
-      : sheet_(sheet), row_(row), expression_(expression), family_(family) {}
+  Reckoner(const LimitSheet& sheet, const SheetExpression& expression, UnitFamily family) : sheet_(sheet), expression_(expression), family_(family) {}
 
   /// Nothing where a row has no figures.
   [[nodiscard]] std::optional<Span> value() const { return value_with({}, 0.0); }
@@ -91,7 +79,6 @@ class Reckoner {
 
  private:
   const LimitSheet& sheet_;
-  const SheetRow& row_;
   const SheetExpression& expression_;
   UnitFamily family_;
 };
@@ -170,7 +157,7 @@ struct PartMended {
 class Mender {
  public:
   Mender(const LimitSheet& sheet, const SheetRow& row, const SheetExpression& expression, UnitFamily family)
-      : sheet_(sheet), row_(row), expression_(expression), family_(family), reckoner_(sheet, row, expression, family) {}
+      : sheet_(sheet), row_(row), expression_(expression), family_(family), reckoner_(sheet, expression, family) {}
 
   [[nodiscard]] std::optional<PartMended> best() {
     for (const std::string& name : expression_.names()) {
@@ -237,7 +224,7 @@ class RowCheck {
       if (desk_.is_asked({name, SheetField::fresh_from}) || desk_.is_asked({name, SheetField::fresh_to})) return;
     }
     Checked all;
-    for (const UnitFamily family : kUnitFamilies) all.emplace_back(family, checks(row_, Reckoner(desk_.sheet, row_, expression_, family), family));
+    for (const UnitFamily family : kUnitFamilies) all.emplace_back(family, checks(row_, Reckoner(desk_.sheet, expression_, family), family));
     for (const SheetField field : {SheetField::fresh_from, SheetField::fresh_to}) {
       if (desk_.is_asked({row_.id, field})) continue;
       if (judge(all, field)) return;
@@ -290,7 +277,7 @@ class RowCheck {
     const int decimals = end.printed->decimals;
     const std::string right = shown_at(end.value, family, *end.printed, decimals);
     ProofFinding finding{drifted ? "double-rounding" : "reckoned", HowSure::certain, {spot}, {}, {}, {}};
-    const auto exact = Reckoner(desk_.sheet, row_, expression_, family).value();
+    const auto exact = Reckoner(desk_.sheet, expression_, family).value();
     const bool single = exact->low == exact->high;
     const std::string reckoned = single ? shown_at(exact->low, family, *end.printed, decimals)
                                         : shown_at(exact->low, family, *end.printed, decimals) + " … " + shown_at(exact->high, family, *end.printed, decimals);

@@ -27,10 +27,8 @@ struct Line {
 };
 
 Ratio step_of(const SheetRow& row, UnitFamily family) {
-  const auto& own = row.step.in(family);
-  if (own) return own->quantity.in_base();
-  const auto& other = row.step.in(family == UnitFamily::metric ? UnitFamily::inch : UnitFamily::metric);
-  return other ? other->quantity.in_base() : Ratio{};
+  const TypedQuantity* step = row.step.preferring(family);
+  return step == nullptr ? Ratio{} : step->quantity.in_base();
 }
 
 std::vector<Point> points_of(const std::vector<const SheetRow*>& rows, SheetField field, UnitFamily family) {
@@ -109,7 +107,7 @@ void tell(ProofDesk& desk, const std::vector<const SheetRow*>& rows, UnitFamily 
       if (other) printed.decimals = std::max(printed.decimals, other->decimals);
     }
     const std::string right = shown_like(line.base + line.slope * point->step, printed);
-    const auto& step = point->row->step.in(family) ? point->row->step.in(family) : point->row->step.in(family == UnitFamily::metric ? UnitFamily::inch : UnitFamily::metric);
+    const TypedQuantity* step = point->row->step.preferring(family);
     ProofFinding finding{"series", HowSure::certain, {spot}, {}, {}, {}};
     const std::string base = shown_like(line.base, printed);
     const std::string step_shown = step ? shown_like(step->quantity.in_base(), *step) : "0";

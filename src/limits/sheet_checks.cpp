@@ -26,11 +26,9 @@ std::string id_from(std::string_view text) {
   return out.empty() ? "row" : ascii_lower(out);
 }
 
-/// 1 for a length, 3 for a volume, 0 for anything else.
 int power_of(const SheetRow& row) {
   for (const Printed* each : {&row.fresh.from, &row.fresh.to, &row.wear}) {
-    const auto& figure = each->metric ? each->metric : each->inch;
-    if (figure) return figure->quantity.dimension() == Dimension::length ? 1 : figure->quantity.dimension() == Dimension::volume ? 3 : 0;
+    if (const TypedQuantity* figure = each->preferring(UnitFamily::metric)) return length_power(figure->quantity.dimension());
   }
   return 0;
 }
@@ -40,7 +38,7 @@ bool can_be_reckoned(const SheetExpression& expression, const SheetRow& row, con
   const SheetExpression::Span span = expression.value([&](const std::string& name) -> SheetExpression::Span {
     const auto found = rows.find(name);
     if (found == rows.end()) return {1.0, 1.0, power_of(row)};
-    const auto value = [](const Printed& figure) { return (figure.metric ? *figure.metric : *figure.inch).quantity.in_base().to_double(); };
+    const auto value = [](const Printed& figure) { return figure.preferring(UnitFamily::metric)->quantity.in_base().to_double(); };
     const PrintedRange& range = found->second->fresh;
     const Printed& low = range.from.empty() ? range.to : range.from;
     const Printed& high = range.to.empty() ? range.from : range.to;

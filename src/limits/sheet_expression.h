@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "units/unit.h"
 
 namespace fettle {
 
@@ -32,6 +33,9 @@ class SheetExpression {
  private:
   std::shared_ptr<const Node> root_;
 };
+
+/// SheetExpression::Span::power of a row's figures: 1 for a length, 3 for a volume, 0 for anything that is taken as it is printed.
+[[nodiscard]] constexpr int length_power(Dimension dimension) { return dimension == Dimension::length ? 1 : dimension == Dimension::volume ? 3 : 0; }
 
 /// Problems: limits.from_unreadable, with the text and where it stops being readable.
 [[nodiscard]] Result<SheetExpression> read_sheet_expression(std::string_view text, const Place& place);

@@ -78,7 +78,7 @@ class LimitsOf {
     const bool other_end = definition.id == kSize && end.side != worn_side(definition, kind);
     const Definition& meant = other_end ? *known_.definition(kOtherEnd) : definition;
     Limit limit{row.id + "-" + end.name, row.kind, meant.id, end.role, end.side, bound, {}, {}, {sheet_.book, sheet_.edition, row.page, decision(row, end.field), false, false}};
-    if (!row.per.empty()) limit.per = row.per.in(family_of(bound.quantity.unit)) ? row.per.in(family_of(bound.quantity.unit)) : original(row.per);
+    if (!row.per.empty()) limit.per = *row.per.preferring(family_of(bound.quantity.unit));
     Problems found = limit_problems(limit, &meant, kind.feature);
     if (!found.empty()) {
       refused.problems.insert(refused.problems.end(), found.begin(), found.end());
@@ -88,8 +88,7 @@ class LimitsOf {
   }
 
   [[nodiscard]] const TypedQuantity& original(const Printed& printed) const {
-    if (sheet_.original && printed.in(*sheet_.original)) return *printed.in(*sheet_.original);
-    if (!printed.in_both()) return printed.metric ? *printed.metric : *printed.inch;
+    if (sheet_.original || !printed.in_both()) return *printed.preferring(sheet_.original.value_or(UnitFamily::metric));
     return half_a_step(*printed.inch) < half_a_step(*printed.metric) ? *printed.inch : *printed.metric;
   }
 
