@@ -5,7 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Hand, openBrowser, phone, picture, type Phone } from './hand';
 import { faultsByAxe } from './axe';
 import { Program } from './program';
-import { act, head, linnet } from './shop';
+import { act, head, linnet, setOnMicrometer } from './shop';
 
 const program = new Program();
 let browser: Browser;
@@ -157,25 +157,7 @@ test('as last time: one key also where no limit says the size', async () => {
     decimal_mark: 'point',
     groups: [{ kind: 'cylinder-bore', count: 1 }],
   })) as { job: string };
-  await act(program, made.job, [
-    {
-      act: 'gauge',
-      gauge: 'mic-in',
-      preset: 'outside-micrometer-3-4-in',
-      reads: '3.0001 in',
-      on_standard: '3.0000 in',
-    },
-    { act: 'gauge', gauge: 'G2', preset: 'dial-bore-gauge-0-001-mm', turn: '0.2 mm', pressed_in: 'clockwise' },
-    {
-      act: 'setting',
-      setting: 'G2-1',
-      gauge: 'G2',
-      master: 'mic-in',
-      wanted: '78.000 mm',
-      set: '3.0709 in',
-      zeros: ['0', '0', '0'],
-    },
-  ]);
+  await act(program, made.job, [...setOnMicrometer(['0', '0', '0'])]);
   const hand = new Hand(page);
   await page.goto(`${program.url}#/jobs/${made.job}/set/bore-1?gauge=G2&step=rods`);
   await hand.key('Same: find the zero');

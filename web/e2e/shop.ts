@@ -45,6 +45,27 @@ export const limit = (
   page: '14',
 });
 
+/** Bore gauge G2 set at 78 mm on an inch micrometer that shows 0.0001 in too much. */
+export const setOnMicrometer = (zeros: readonly string[]): Record<string, unknown>[] => [
+  {
+    act: 'gauge',
+    gauge: 'mic-in',
+    preset: 'outside-micrometer-3-4-in',
+    reads: '3.0001 in',
+    on_standard: '3.0000 in',
+  },
+  { act: 'gauge', gauge: 'G2', preset: 'dial-bore-gauge-0-001-mm', turn: '0.2 mm', pressed_in: 'clockwise' },
+  {
+    act: 'setting',
+    setting: 'G2-1',
+    gauge: 'G2',
+    master: 'mic-in',
+    wanted: '78.000 mm',
+    set: '3.0709 in',
+    zeros,
+  },
+];
+
 export async function linnet(program: Program, bores = 2): Promise<string> {
   const made = (await program.post('api/jobs', {
     ...head(),
@@ -62,23 +83,7 @@ export async function linnet(program: Program, bores = 2): Promise<string> {
     limit('bore-low', 'size-3', 'new', 'at-least', '78.000 mm'),
     limit('bore-high', 'size-1', 'new', 'at-most', '78.020 mm'),
     limit('bore-service', 'size-1', 'service', 'at-most', '78.100 mm'),
-    {
-      act: 'gauge',
-      gauge: 'mic-in',
-      preset: 'outside-micrometer-3-4-in',
-      reads: '3.0001 in',
-      on_standard: '3.0000 in',
-    },
-    { act: 'gauge', gauge: 'G2', preset: 'dial-bore-gauge-0-001-mm', turn: '0.2 mm', pressed_in: 'clockwise' },
-    {
-      act: 'setting',
-      setting: 'G2-1',
-      gauge: 'G2',
-      master: 'mic-in',
-      wanted: '78.000 mm',
-      set: '3.0709 in',
-      zeros: ['0', '1 acw', '0'],
-    },
+    ...setOnMicrometer(['0', '1 acw', '0']),
   ]);
   return made.job;
 }
