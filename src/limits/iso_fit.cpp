@@ -20,7 +20,7 @@ constexpr Length micrometres_of(int whole) { return Length::counts(whole * (Leng
 
 bool is_small(char c) { return c >= 'a' && c <= 'z'; }
 bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_grade_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_blank(char c) { return c == ' ' || c == '\t'; }
 
 std::string small_letters(std::string_view text) {
@@ -111,7 +111,7 @@ class ClassReader {
     const auto end = std::find_if_not(code_.begin(), code_.end(), [](char c) { return is_small(c) || is_capital(c); });
     letters_ = std::string(code_.begin(), end);
     digits_ = std::string(end, code_.end());
-    if (letters_.empty() || digits_.empty() || !std::all_of(digits_.begin(), digits_.end(), is_digit)) {
+    if (letters_.empty() || digits_.empty() || !std::all_of(digits_.begin(), digits_.end(), is_grade_digit)) {
       return refuse("limits.fit_unreadable");
     }
     hole_ = is_capital(letters_.front());
