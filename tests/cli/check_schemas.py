@@ -54,6 +54,7 @@ def check_judgements(program, schemas, root):
         ("tests/cli/jobs/bore-and-piston", [], 1),
         ("tests/cli/jobs/every-kind", [], 1),
         ("tests/cli/jobs/found-out", [], 1),
+        ("tests/cli/jobs/from-the-book", [], 1),
         ("tests/cli/jobs/mid-unread", [], 1),
         ("tests/cli/jobs/mid-unread", ["--all-definitions"], 1),
         ("tests/cli/jobs/six-directions", [], 0),
@@ -67,7 +68,7 @@ def check_judgements(program, schemas, root):
     # Three bores with four heights and two directions, and one reading that was taken again: 25. Piston 1 is the fourth part.
     check(written["job"]["readings"] == 25, f"readings: {written['job']['readings']}")
     check([part["id"] for part in written["parts"]] == ["bore-1", "bore-2", "bore-3", "piston-1"], "parts of curlew-3")
-    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "mid-unread beside", "another-size-unread", "blunder", "bore-and-piston", "every-kind", "found-out", "mid-unread", "six-directions")}
+    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "mid-unread beside", "another-size-unread", "blunder", "bore-and-piston", "every-kind", "found-out", "tern-from-the-book", "mid-unread", "six-directions")}
     for place in unseen(schemas, "judgement", short.values()):
         check(False, f"no judgement that is checked here has {place}")
     for name, each in short.items():
