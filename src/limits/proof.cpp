@@ -7,13 +7,15 @@
 #include "base/joined.h"
 #include "limits/printed_cell.h"
 #include "limits/proof_desk.h"
+#include "limits/sheet_cells.h"
 
 namespace fettle {
 namespace {
 
 using Rule = void (*)(ProofDesk&);
-constexpr std::array<Rule, 10> kRules{find_page_factor,    find_units_disagree, find_false_slope, find_series, find_range_backwards,
-                                      find_reckoned,        find_wear_side,      find_bands,       find_two_figures, find_width_odd};
+constexpr std::array<Rule, 12> kRules{find_page_factor,    find_units_disagree, find_false_slope, find_series, find_range_backwards,
+                                      find_reckoned,        find_wear_side,      find_bands,       find_two_figures, find_width_odd,
+                                      find_fit_code,        find_tightening};
 
 /// The last word on it, if what is printed is what was decided about.
 std::optional<SheetDecision> decision_on(const LimitSheet& sheet, const ProofFinding& finding) {
@@ -29,7 +31,26 @@ std::string unit_behind(const Quantity& quantity) {
   return quantity.dimension() == Dimension::count ? "" : " " + std::string(unit_definition(quantity.unit).symbol);
 }
 
+/// Read as a whole, as it was typed.
+void put_right_whole(SheetRow& row, SheetField field, const SheetDecision& decision) {
+  if (shown_at(row, field) != decision.printed) return;
+  SheetRow with = row;
+  with.stages.clear();
+  with.sequence.clear();
+  Problems problems;
+  read_sheet_cell(with, field == SheetField::stages ? SheetColumn::stages : SheetColumn::sequence, decision.to, {{}, DecimalMark::point}, {}, problems);
+  if (!problems.empty()) return;
+  if (field == SheetField::stages) {
+    row.stages = std::move(with.stages);
+  } else {
+    row.sequence = std::move(with.sequence);
+  }
+}
+
 void put_right(SheetRow& row, const SheetDecision& decision) {
+  for (const SheetField field : {SheetField::stages, SheetField::sequence}) {
+    if (field_name(field) == decision.field) return put_right_whole(row, field, decision);
+  }
   const bool single = row.fresh.from == row.fresh.to;
   for (const SheetField field : kSheetFields) {
     Printed& there = figure(row, field);
@@ -48,7 +69,8 @@ std::string_view how_sure_name(HowSure sure) { return sure == HowSure::certain ?
 
 std::vector<std::string_view> proof_rules() {
   return {"page-factor", "units-disagree", "false-slope", "series",      "reckoned",    "double-rounding",
-          "range-backwards", "wear-side",  "wear-at-new", "bands",       "two-figures", "width-odd"};
+          "range-backwards", "wear-side",  "wear-at-new", "bands",       "two-figures", "width-odd",
+          "fit-code",        "tightening"};
 }
 
 std::vector<ProofFinding> proof_read(const LimitSheet& sheet, const Catalogue& known) {
@@ -79,8 +101,13 @@ void ProofDesk::ask(ProofFinding finding) {
   for (const FigureSpot& each : finding.spots) asked_.insert(each);
   for (const Likeliest& each : finding.likeliest) asked_.insert(each.spot);
   const SheetRow* row = sheet.row(finding.spots.front().row);
-  if (row != nullptr) finding.printed = shown(figure(*row, finding.spots.front().field));
+  if (row != nullptr) finding.printed = shown_at(*row, finding.spots.front().field);
   findings.push_back(std::move(finding));
+}
+
+std::string shown_at(const SheetRow& row, SheetField field) {
+  if (field == SheetField::stages) return cell_text(row, SheetColumn::stages);
+  return field == SheetField::sequence ? row.sequence : shown(figure(row, field));
 }
 
 std::string shown(const Printed& figure) {

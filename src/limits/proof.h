@@ -52,6 +52,8 @@ struct ProofFinding {
 ///   wear-at-new      the wear limit is the end of what is new
 ///   bands            what to choose leaves sizes out, or names one twice
 ///   two-figures      one thing has two figures
+///   fit-code         what is new is not what the ISO fit beside it says
+///   tightening       a stage in two units that disagree, or below an earlier one; a sequence that leaves a bolt out or names one twice
 ///   width-odd        a range is much wider than those beside it, and one digit would make it alike
 [[nodiscard]] std::vector<std::string_view> proof_rules();
 

@@ -26,6 +26,8 @@ class ProofDesk {
   std::set<FigureSpot> asked_;
 };
 
+/// What is printed there.
+[[nodiscard]] std::string shown_at(const SheetRow& row, SheetField field);
 /// "48.016 in": a figure as it is printed, tidied; both units where there are two.
 [[nodiscard]] std::string shown(const Printed& figure);
 [[nodiscard]] std::string shown(const PrintedRange& range);
@@ -44,5 +46,7 @@ void find_wear_side(ProofDesk& desk);
 void find_bands(ProofDesk& desk);
 void find_two_figures(ProofDesk& desk);
 void find_width_odd(ProofDesk& desk);
+void find_fit_code(ProofDesk& desk);
+void find_tightening(ProofDesk& desk);
 
 }  // namespace fettle

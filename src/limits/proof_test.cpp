@@ -66,6 +66,23 @@ TEST_P(SheetsOfFolder, HaveWhatIsExpectedAndNothingElse) {
   EXPECT_GT(seen, 5U);
 }
 
+TEST(Proof, AStageThatIsPutRightIsReadSo) {
+  LimitSheet bolts = sheet("id;what;torque;sequence\ncaps;Main caps;30 N·m (22 lbf·ft) then 60 N·m (34 lbf·ft);2-1-3-3\n");
+  const auto findings = proof_read(bolts, catalogue());
+  ASSERT_EQ(findings.size(), 2U);
+  ASSERT_EQ(findings[0].likeliest.size(), 2U);
+  EXPECT_EQ(findings[0].likeliest[0].text, "30 N·m (22 lbf·ft) then 60 N·m (44 lbf·ft)");
+  EXPECT_EQ(findings[0].likeliest[1].text, "30 N·m (22 lbf·ft) then 46 N·m (34 lbf·ft)");
+  bolts.decisions = {{"tightening", "caps", "stages", findings[0].printed, Decided::put_right, findings[0].likeliest[0].text, "JB", "2026-01-05"},
+                     {"tightening", "caps", "sequence", findings[1].printed, Decided::put_right, "2-1-3-4", "JB", "2026-01-05"}};
+  EXPECT_TRUE(proof_read(bolts, catalogue()).empty());
+  EXPECT_EQ(as_decided(bolts).rows.front().sequence, "2-1-3-4");
+  EXPECT_EQ(as_decided(bolts).rows.front().stages.at(1).from.inch->quantity.value, Ratio(44));
+  bolts.decisions.front().decided = Decided::as_printed;
+  ASSERT_EQ(proof_read(bolts, catalogue()).size(), 1U);
+  EXPECT_EQ(proof_read(bolts, catalogue()).front().decided->who, "JB");
+}
+
 /// Whether a second figure of the sheet says what this one has to be.
 bool has_witness(const LimitSheet& sheet, const SheetRow& row, SheetField field) {
   const bool in_both = figure(row, field).in_both();
