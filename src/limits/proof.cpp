@@ -12,8 +12,8 @@ namespace fettle {
 namespace {
 
 using Rule = void (*)(ProofDesk&);
-constexpr std::array<Rule, 10> kRules{find_page_factor,    find_units_disagree, find_false_slope, find_series, find_range_backwards,
-                                      find_reckoned,        find_wear_side,      find_bands,       find_two_figures, find_width_odd};
+constexpr std::array kRules{Rule{find_page_factor}, Rule{find_units_disagree}, Rule{find_false_slope}, Rule{find_series}, Rule{find_range_backwards}, Rule{find_reckoned},
+                            Rule{find_wear_side},   Rule{find_bands},          Rule{find_unlike_its_kind}, Rule{find_two_figures}, Rule{find_width_odd}};
 
 constexpr std::array kFields{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step, SheetField::per};
 
@@ -77,11 +77,48 @@ LimitSheet as_decided(const LimitSheet& sheet) {
   return out;
 }
 
+ProofDesk::ProofDesk(const LimitSheet& of, const Catalogue& catalogue) : sheet(of), known(catalogue) {
+  for (const SheetRow& row : sheet.rows) {
+    rows_.emplace(row.id, &row);
+    series_[{row.what, row.kind, row.definition, row.grade, row.choose}].push_back(&row);
+    if (row.from.empty()) continue;
+    const auto read = read_sheet_expression(row.from, row.place);
+    if (!read.ok()) continue;
+    for (const std::string& name : read.value().names()) followers_[name].push_back(&row);
+    expressions_.emplace(row.id, read.value());
+  }
+  for (const auto& [name, rows] : series_) {
+    for (const SheetRow* row : rows) series_of_.emplace(row->id, &rows);
+  }
+}
+
+const SheetRow* ProofDesk::row(const std::string& id) const {
+  const auto found = rows_.find(id);
+  return found == rows_.end() ? nullptr : found->second;
+}
+
+const SheetExpression* ProofDesk::expression(const std::string& id) const {
+  const auto found = expressions_.find(id);
+  return found == expressions_.end() ? nullptr : &found->second;
+}
+
+const ProofDesk::Rows& ProofDesk::followers(const std::string& id) const {
+  static const Rows kNone;
+  const auto found = followers_.find(id);
+  return found == followers_.end() ? kNone : found->second;
+}
+
+const ProofDesk::Rows& ProofDesk::series(const std::string& id) const {
+  static const Rows kNone;
+  const auto found = series_of_.find(id);
+  return found == series_of_.end() ? kNone : *found->second;
+}
+
 void ProofDesk::ask(ProofFinding finding) {
   for (const FigureSpot& each : finding.spots) asked_.insert(each);
   for (const Likeliest& each : finding.likeliest) asked_.insert(each.spot);
-  const SheetRow* row = sheet.row(finding.spots.front().row);
-  if (row != nullptr) finding.printed = shown(figure(*row, finding.spots.front().field));
+  const SheetRow* there = row(finding.spots.front().row);
+  if (there != nullptr) finding.printed = shown(figure(*there, finding.spots.front().field));
   findings.push_back(std::move(finding));
 }
 
@@ -122,6 +159,21 @@ TypedQuantity with_digits(const TypedQuantity& figure, const std::string& digits
   out.quantity.value = digits.starts_with('-') ? -value : value;
   out.text = digits;
   return out;
+}
+
+SheetRow with_figure(const SheetRow& row, SheetField field, UnitFamily family, const TypedQuantity& typed) {
+  SheetRow out = row;
+  figure(out, field).in(family) = typed;
+  const bool single = row.fresh.from == row.fresh.to;
+  if (single && field == SheetField::fresh_from) out.fresh.to = out.fresh.from;
+  return out;
+}
+
+std::optional<UnitFamily> common_family(const Printed& a, const Printed& b) {
+  for (const UnitFamily family : kUnitFamilies) {
+    if (a.in(family) && b.in(family)) return family;
+  }
+  return std::nullopt;
 }
 
 }  // namespace fettle
