@@ -12,8 +12,9 @@ namespace fettle {
 namespace {
 
 using Rule = void (*)(ProofDesk&);
-constexpr std::array kRules{Rule{find_page_factor}, Rule{find_units_disagree}, Rule{find_false_slope}, Rule{find_series}, Rule{find_range_backwards}, Rule{find_reckoned},
-                            Rule{find_wear_side},   Rule{find_bands},          Rule{find_unlike_its_kind}, Rule{find_two_figures}, Rule{find_width_odd}};
+/// Each asks about what none before it has asked: what follows from a figure waits for it.
+constexpr std::array kRules{Rule{find_page_factor}, Rule{find_units_disagree}, Rule{find_false_slope}, Rule{find_series},           Rule{find_range_backwards}, Rule{find_bands},
+                            Rule{find_reckoned},    Rule{find_width_odd},      Rule{find_wear_side},   Rule{find_unlike_its_kind}, Rule{find_two_figures}};
 
 constexpr std::array kFields{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step, SheetField::per};
 
@@ -49,8 +50,8 @@ void put_right(SheetRow& row, const SheetDecision& decision) {
 std::string_view how_sure_name(HowSure sure) { return sure == HowSure::certain ? "certain" : "odd"; }
 
 std::vector<std::string_view> proof_rules() {
-  return {"page-factor", "units-disagree", "false-slope", "series",      "reckoned",    "double-rounding",
-          "range-backwards", "wear-side",  "wear-at-new", "bands",       "two-figures", "width-odd"};
+  return {"page-factor", "units-disagree",  "false-slope", "series",    "range-backwards", "bands",
+          "reckoned",    "double-rounding", "width-odd",   "wear-side", "wear-at-new",     "two-figures"};
 }
 
 std::vector<ProofFinding> proof_read(const LimitSheet& sheet, const Catalogue& known) {

@@ -84,6 +84,16 @@ TEST(ProofOfARange, ItsNeighboursSayHowWideItIs) {
   EXPECT_EQ(first_of(head + "d;Shaft;32.013-32.000\n"), "range-backwards certain: d new-from 32.000 mm");
 }
 
+TEST(ProofOfARange, TheClassesBesideItSayWhereItsEndIs) {
+  const std::string head = "id;what;grade;new (mm)\na;Bore;A;86.000-86.010\nb;Bore;B;";
+  EXPECT_EQ(told(head + "86.010-86.026\nc;Bore;C;86.020-86.030\n"), "bands odd: b new-to 86.020 mm, c new-from 86.026 mm\n");
+  EXPECT_EQ(told(head + "46.010-86.020\nc;Bore;C;86.020-86.030\n"), "bands odd: b new-from 86.010 mm\n");
+  EXPECT_EQ(told(head + "86.010-86.020\nc;Bore;C;86.020-86.030\n"), "");
+  const std::string fits = "id;what;grade;new (mm);from\na;Bore;A;86.000-86.010;\nb;Bore;B;86.015-86.020;\nc;Bore;C;86.020-86.030;\ns;Skirt;;85.960-85.970;\np;Play;;0.040-0.060;b - s\n";
+  EXPECT_EQ(first_of(fits), "bands odd: b new-from 86.010 mm") << "its fit says that it is not the end of A";
+  EXPECT_EQ(told(fits).find("reckoned"), std::string::npos) << "what follows from it waits";
+}
+
 TEST(ProofOfASeries, TheFiguresAreBlamedWhereTheStepIsInOrder) {
   const std::string head = "id;what;step (mm);new (mm)\na;Pin;;62.942-62.955\nb;Pin;0.25;62.692-62.705\n";
   EXPECT_EQ(told(head + "c;Pin;0.50;62.342-62.355\nd;Pin;0.75;62.192-62.205\n"), "series certain: c new-from 62.442 mm, c new-to 62.455 mm\n") << "one digit in both";
@@ -122,6 +132,11 @@ TEST(ProofOfAWearLimit, ThatStandsAlone) {
   EXPECT_EQ(told(head + "a;Bore;80.000-80.022;80.250\nb;Play;0.040-0.075;0.35\nc;Round;0.000-0.005;0.050\n"), "");
   EXPECT_EQ(told(head + "a;Bore, selected;80.000-80.004;80.150\nb;End play;0.05-0.06;0.30\nc;Free length;44.0-45.0;42.5\nd;Drum;200.0-200.1;201.0\n"), "");
   EXPECT_EQ(told(head + "a;Head, height;120.0-120.1;117.0\n"), "") << "far, and no one slip brings it near";
+}
+
+TEST(ProofOfUnits, ASlopePerNothingIsNoSlope) {
+  EXPECT_EQ(told("id;what;new (in);new (mm);per\na;Taper;.0005;0.0127;0 in (1 mm)\n"), "");
+  EXPECT_EQ(told("id;what;new (in);new (mm);per\na;Taper;.0005;0.0127;1 in (1 mm)\n"), "false-slope certain: a new-from 0.0005 mm\n");
 }
 
 TEST(ProofOfUnits, OtherDimensionsThanLength) {

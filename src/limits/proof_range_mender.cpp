@@ -14,6 +14,7 @@ namespace {
 constexpr std::array kBothEnds{SheetField::fresh_from, SheetField::fresh_to};
 constexpr std::size_t kMostLikely = 4;
 constexpr double kFarTooWide = 20.0;
+constexpr int kLast = static_cast<int>(SlipSort::digit) + 2;
 
 /// A range as it may have been meant.
 struct RangeMeant {
@@ -22,28 +23,16 @@ struct RangeMeant {
   bool odd_width;
   int sort;          ///< 0: the ends exchanged; else by how slips are believed
   double off_width;  ///< how many times wider or narrower than usual, as a logarithm
-  [[nodiscard]] auto rank() const { return std::tuple(heard, odd_width, sort, off_width); }
+  [[nodiscard]] auto rank() const { return std::tuple(heard, odd_width, odd_width ? off_width : 0.0, sort, off_width); }
 };
-
-/// The median width of the sheet, in mm or in; nothing of too few.
-std::optional<double> median_width(const ProofDesk& desk, UnitFamily family, Dimension dimension) {
-  std::vector<double> widths;
-  for (const SheetRow& row : desk.sheet.rows) {
-    const auto width = width_of(row, family);
-    if (width && *width > 0.0 && row.fresh.from.in(family)->quantity.dimension() == dimension) widths.push_back(*width);
-  }
-  if (widths.size() < 3) return std::nullopt;
-  std::nth_element(widths.begin(), widths.begin() + static_cast<std::ptrdiff_t>(widths.size() / 2), widths.end());
-  return widths[widths.size() / 2];
-}
 
 class RangeMender {
  public:
-  RangeMender(const ProofDesk& desk, const SheetRow& row, UnitFamily family, std::optional<double> usual) : desk_(desk), row_(row), family_(family), usual_(usual) {
+  RangeMender(const ProofDesk& desk, const SheetRow& row, UnitFamily family, UsualWidths& widths, std::optional<double> usual) : desk_(desk), row_(row), family_(family), usual_(usual) {
     if (usual_) {
       *usual_ /= scale_of(printed(SheetField::fresh_to).quantity.dimension(), family);
     } else {
-      median_ = median_width(desk, family, printed(SheetField::fresh_to).quantity.dimension());
+      median_ = widths.of(family, printed(SheetField::fresh_to).quantity.dimension());
     }
   }
 
@@ -51,7 +40,7 @@ class RangeMender {
     if (!usual_) exchange();
     for (const SheetField field : kBothEnds) {
       for (const Slip& slip : slips_of(digits_of(printed(field)))) {
-        if (usual_ ? slip.sort == SlipSort::digit : slip.sort != SlipSort::sign || is_in_a_fit()) try_figure(field, with_digits(printed(field), slip.digits), static_cast<int>(slip.sort) + 1);
+        if (usual_ ? slip.sort == SlipSort::digit : slip.sort != SlipSort::sign || is_in_a_fit()) try_figure(field, with_digits(printed(field), slip.digits), slip.sort == SlipSort::sign ? kLast : static_cast<int>(slip.sort) + 1);
       }
       if (!usual_) as_reckoned(field);
     }
@@ -82,7 +71,7 @@ class RangeMender {
     for (const EndCheck& end : end_checks(row_, Reckoner(desk_, *own, family_), family_)) {
       if (end.field != field || end.exact()) continue;
       const Ratio value = to_base(end.value, family_, printed(field).quantity.dimension());
-      try_figure(field, with_digits(printed(field), digits_like(value, printed(field))), static_cast<int>(SlipSort::digit) + 2);
+      try_figure(field, with_digits(printed(field), digits_like(value, printed(field))), kLast);
     }
   }
 
@@ -112,10 +101,15 @@ class RangeMender {
   std::vector<Likeliest> best() {
     std::stable_sort(all_.begin(), all_.end(), [](const RangeMeant& a, const RangeMeant& b) { return a.rank() < b.rank(); });
     std::vector<Likeliest> out;
+    std::vector<FigureSpot> offered;
     for (const RangeMeant& each : all_) {
-      if (out.size() >= kMostLikely || (!out.empty() && (each.heard != all_.front().heard || each.odd_width != all_.front().odd_width))) break;
-      const bool again = std::any_of(out.begin(), out.end(), [&](const Likeliest& other) { return std::find(each.figures.begin(), each.figures.end(), other) != each.figures.end(); });
-      if (!again) out.insert(out.end(), each.figures.begin(), each.figures.end());
+      if (each.heard != all_.front().heard || each.odd_width != all_.front().odd_width || out.size() >= kMostLikely) break;
+      // Of each end one is enough, but where a width is all that is known.
+      const FigureSpot& spot = each.figures.front().spot;
+      const bool again = !usual_ && each.sort > 0 && std::find(offered.begin(), offered.end(), spot) != offered.end();
+      if (again || std::find(out.begin(), out.end(), each.figures.front()) != out.end()) continue;
+      if (each.sort > 0) offered.push_back(spot);
+      out.insert(out.end(), each.figures.begin(), each.figures.end());
     }
     return out;
   }
@@ -130,8 +124,22 @@ class RangeMender {
 
 }  // namespace
 
-std::vector<Likeliest> mended_range(const ProofDesk& desk, const SheetRow& row, UnitFamily family, std::optional<double> usual) {
-  return RangeMender(desk, row, family, usual).run();
+std::optional<double> UsualWidths::of(UnitFamily family, Dimension dimension) {
+  const auto [there, fresh] = known_.try_emplace({family, dimension});
+  if (!fresh) return there->second;
+  std::vector<double> widths;
+  for (const SheetRow& row : desk_.sheet.rows) {
+    const auto width = width_of(row, family);
+    if (width && *width > 0.0 && row.fresh.from.in(family)->quantity.dimension() == dimension) widths.push_back(*width);
+  }
+  if (widths.size() < 3) return std::nullopt;
+  std::nth_element(widths.begin(), widths.begin() + static_cast<std::ptrdiff_t>(widths.size() / 2), widths.end());
+  there->second = widths[widths.size() / 2];
+  return there->second;
+}
+
+std::vector<Likeliest> mended_range(const ProofDesk& desk, const SheetRow& row, UnitFamily family, UsualWidths& widths, std::optional<double> usual) {
+  return RangeMender(desk, row, family, widths, usual).run();
 }
 
 }  // namespace fettle

@@ -25,79 +25,7 @@ std::optional<Range> range_of(const SheetRow& row) {
   return Range{&row, *family, value_in(row.fresh.from, *family), value_in(row.fresh.to, *family)};
 }
 
-/// Ends of the bands of one choice, open where one is missing.
-struct Band {
-  const SheetRow* row;
-  std::optional<Ratio> from;
-  std::optional<Ratio> to;
-};
-
-bool band_before(const Band& a, const Band& b) {
-  if (!a.from || !b.from) return !a.from && b.from.has_value();
-  return *a.from < *b.from;
-}
-
-using Rows = std::vector<const SheetRow*>;
-
-std::vector<Band> in_order(const Rows& rows, UnitFamily family) {
-  std::vector<Band> out;
-  for (const SheetRow* row : rows) {
-    const auto& from = row->fresh.from.in(family);
-    const auto& to = row->fresh.to.in(family);
-    if (!from && !to) return {};
-    out.push_back({row, from ? std::optional(from->quantity.in_base()) : std::nullopt, to ? std::optional(to->quantity.in_base()) : std::nullopt});
-  }
-  std::sort(out.begin(), out.end(), band_before);
-  return out;
-}
-
-/// Each begins where the one before it ends.
-bool meet(const std::vector<Band>& bands) {
-  for (std::size_t i = 0; i + 1 < bands.size(); ++i) {
-    if (!bands[i].to || !bands[i + 1].from || *bands[i].to != *bands[i + 1].from) return false;
-  }
-  return !bands.empty();
-}
-
-/// One of the bands fills the hole that the others leave, in another unit.
-std::optional<ProofFinding> band_in_another_unit(const Rows& rows, UnitFamily family) {
-  constexpr std::size_t kMost = 64;
-  if (rows.size() < 3 || rows.size() > kMost) return std::nullopt;
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    for (const UnitSlip& slip : unit_slips()) {
-      const RowInUnit meant = row_in_unit(*rows[i], family, slip);
-      Rows with = rows;
-      with[i] = &meant.row;
-      if (meet(in_order(with, family))) return row_unit_finding("bands", HowSure::certain, *rows[i], family, meant, slip, {"proof.row_unit.bands", {}});
-    }
-  }
-  return std::nullopt;
-}
-
-void bands_of(ProofDesk& desk, const Rows& rows, UnitFamily family, bool grades) {
-  // What is asked about already is put in order first.
-  if (std::any_of(rows.begin(), rows.end(), [&](const SheetRow* row) { return desk.is_new_asked(row->id); })) return;
-  const std::vector<Band> bands = in_order(rows, family);
-  if (bands.empty()) return;
-  const auto& any = rows.front()->fresh.from.in(family);
-  const TypedQuantity* like = any ? &*any : &*rows.front()->fresh.to.in(family);
-  std::vector<Message> places;
-  std::vector<FigureSpot> spots;
-  std::vector<Likeliest> likeliest;
-  bool counted = true;  ///< every gap is one in the last place: meant for figures that are read no finer
-  for (std::size_t i = 0; i + 1 < bands.size(); ++i) {
-    if (!bands[i].to || !bands[i + 1].from || *bands[i].to == *bands[i + 1].from) continue;
-    const bool gap = *bands[i].to < *bands[i + 1].from;
-    places.push_back({gap ? "proof.bands.gap" : "proof.bands.overlap", {figures("from", shown_like(*bands[i].to, *like)), figures("to", shown_like(*bands[i + 1].from, *like))}});
-    spots.push_back({bands[i + 1].row->id, SheetField::fresh_from});
-    likeliest.push_back({spots.back(), shown_like(*bands[i].to, *like)});
-    likeliest.push_back({{bands[i].row->id, SheetField::fresh_to}, shown_like(*bands[i + 1].from, *like)});
-    counted = counted && gap && *bands[i + 1].from - *bands[i].to == half_a_step(*like) * Ratio(2);
-  }
-  if (places.empty()) return;
-  if (auto row = band_in_another_unit(rows, family)) return desk.ask(std::move(*row));
-  desk.ask({"bands", counted || grades ? HowSure::odd : HowSure::certain, spots, {"proof.bands", {verbatim("what", rows.front()->what), list("places", places)}}, std::move(likeliest), {}});
-}
+using Rows = ProofDesk::Rows;
 
 bool same_figures(const SheetRow& a, const SheetRow& b) {
   for (const auto& [one, other] : {std::pair{&a.fresh.from, &b.fresh.from}, std::pair{&a.fresh.to, &b.fresh.to}, std::pair{&a.wear, &b.wear}}) {
@@ -181,26 +109,14 @@ Message place_of(const SheetRow& row) {
 }  // namespace
 
 void find_range_backwards(ProofDesk& desk) {
+  UsualWidths widths(desk);
   for (const SheetRow& row : desk.sheet.rows) {
     const auto range = range_of(row);
     if (!range || range->low <= range->high || desk.is_new_asked(row.id)) continue;
     ProofFinding finding{"range-backwards", HowSure::certain, {{row.id, SheetField::fresh_to}, {row.id, SheetField::fresh_from}}, {}, {}, {}};
     finding.arithmetic = {"proof.range_backwards", {verbatim("what", row.what), figures("from", shown(row.fresh.from)), figures("to", shown(row.fresh.to))}};
-    finding.likeliest = mended_range(desk, row, range->family);
+    finding.likeliest = mended_range(desk, row, range->family, widths);
     desk.ask(std::move(finding));
-  }
-}
-
-void find_bands(ProofDesk& desk) {
-  std::map<std::vector<std::string>, std::vector<const SheetRow*>> tables;
-  for (const SheetRow& row : desk.sheet.rows) {
-    // Size classes meet as what is to be chosen does, though a book may leave some out.
-    if (!row.choose.empty()) tables[{row.what, "choose"}].push_back(&row);
-    if (row.choose.empty() && !row.grade.empty() && row.from.empty() && !row.fresh.empty()) tables[{row.what, "grade", row.kind, row.definition, shown(row.step)}].push_back(&row);
-  }
-  for (const auto& [what, rows] : tables) {
-    const bool inch = std::all_of(rows.begin(), rows.end(), [](const SheetRow* each) { return each->fresh.from.inch || each->fresh.to.inch; });
-    bands_of(desk, rows, inch ? UnitFamily::inch : UnitFamily::metric, what[1] == "grade");
   }
 }
 
@@ -246,6 +162,7 @@ void find_width_odd(ProofDesk& desk) {
   if (widths.size() < 5) return;
   std::sort(widths.begin(), widths.end());
   const Ratio usual = widths[widths.size() / 2];
+  UsualWidths all_widths(desk);
   for (const SheetRow& row : desk.sheet.rows) {
     const auto range = range_of(row);
     if (!range || range->high <= range->low || !row.from.empty() || !row.choose.empty() || desk.is_new_asked(row.id)) continue;
@@ -255,7 +172,7 @@ void find_width_odd(ProofDesk& desk) {
     // A size printed to its last hundredths, with a range wider than a fiftieth of it, is nothing that anybody makes.
     const bool fine = from.decimals >= 2 && to.decimals >= 2 && range->low > width;
     if (from.quantity.dimension() != Dimension::length || !fine || width < usual * Ratio(20) || width * Ratio(100) < range->high * Ratio(2)) continue;
-    std::vector<Likeliest> likeliest = mended_range(desk, row, range->family, usual.to_double());
+    std::vector<Likeliest> likeliest = mended_range(desk, row, range->family, all_widths, usual.to_double());
     if (likeliest.empty()) continue;
     desk.ask({"width-odd", HowSure::odd, {{row.id, SheetField::fresh_to}, {row.id, SheetField::fresh_from}},
               {"proof.width_odd", {verbatim("what", row.what), figures("printed", shown(row.fresh)), figures("width", shown_like(width, to)), figures("usual", shown_like(usual, to))}}, likeliest, {}});

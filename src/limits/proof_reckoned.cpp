@@ -42,7 +42,13 @@ struct PartMended {
 
 class Mender {
  public:
-  Mender(const ProofDesk& desk, const SheetRow& row, const SheetExpression& expression, UnitFamily family) : desk_(desk), row_(row), expression_(expression), family_(family) {}
+  Mender(const ProofDesk& desk, const SheetRow& row, const SheetExpression& expression, UnitFamily family)
+      : desk_(desk), row_(row), expression_(expression), family_(family), reckoner_(desk, expression, family) {
+    for (const SheetField field : {SheetField::fresh_from, SheetField::fresh_to}) {
+      const auto& printed = figure(row, field).in(family);
+      printed_.push_back(printed ? std::optional(plain(*printed, family)) : std::nullopt);
+    }
+  }
 
   /// The nearest of each figure, the likeliest first.
   [[nodiscard]] std::vector<PartMended> all() {
@@ -82,13 +88,11 @@ class Mender {
   void try_row(const SheetRow& part, const FigureSpot& spot, SlipSort sort, std::optional<PartMended>& best) const {
     const auto ends = ends_of(part, family_);
     if (ends && plain(*ends->from, family_) > plain(*ends->to, family_)) return;
-    const auto value = Reckoner(desk_, expression_, family_, &part).value();
+    const auto value = reckoner_.value_as(part);
     if (!value) return;
     double left = 0.0;
-    for (const auto& [field, reckoned] : {std::pair{SheetField::fresh_from, value->low}, std::pair{SheetField::fresh_to, value->high}}) {
-      const auto& printed = figure(row_, field).in(family_);
-      if (printed) left = std::max(left, std::abs(plain(*printed, family_) - reckoned));
-    }
+    if (printed_[0]) left = std::max(left, std::abs(*printed_[0] - value->low));
+    if (printed_[1]) left = std::max(left, std::abs(*printed_[1] - value->high));
     const bool better = !best || left < best->left - kAlike || (left < best->left + kAlike && sort < best->sort);
     if (better) best = PartMended{spot, sort, left, shown_in(part, family_), hear(desk_, part)};
   }
@@ -97,6 +101,8 @@ class Mender {
   const SheetRow& row_;
   const SheetExpression& expression_;
   UnitFamily family_;
+  Reckoner reckoner_;
+  std::vector<std::optional<double>> printed_;  ///< from and to of the row that follows
   std::vector<PartMended> best_;
 };
 

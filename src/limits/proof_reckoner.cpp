@@ -38,25 +38,40 @@ std::optional<Ends> ends_of(const SheetRow& row, UnitFamily family) {
   return out.from == nullptr ? std::nullopt : std::optional(out);
 }
 
-std::optional<Span> Reckoner::value_with(const std::string& shifted, double halves) const {
-  bool known = true;
-  const Span out = expression_.value([&](const std::string& name) -> Span {
-    const SheetRow* row = instead_ != nullptr && instead_->id == name ? instead_ : desk_.row(name);
-    const auto ends = row == nullptr ? std::nullopt : ends_of(*row, family_);
-    if (!ends) {
-      known = false;
-      return {1.0, 1.0, 0};
-    }
-    return span_of(*ends, family_, name == shifted ? halves : 0.0);
+Reckoner::Reckoner(const ProofDesk& desk, const SheetExpression& expression, UnitFamily family, const SheetRow* instead) : expression_(expression), family_(family) {
+  for (const std::string& name : expression.names()) {
+    const SheetRow* row = instead != nullptr && instead->id == name ? instead : desk.row(name);
+    auto part = row == nullptr ? std::nullopt : part_of(*row);
+    known_ = known_ && part;
+    if (part) parts_.push_back(std::move(*part));
+  }
+}
+
+std::optional<Reckoner::Part> Reckoner::part_of(const SheetRow& row) const {
+  const auto ends = ends_of(row, family_);
+  if (!ends) return std::nullopt;
+  return Part{row.id, span_of(*ends, family_, 0.0), span_of(*ends, family_, 1.0)};
+}
+
+std::optional<Span> Reckoner::value_as(const SheetRow& as) const {
+  const auto part = part_of(as);
+  return part ? value_with(as.id, &part->span) : std::nullopt;
+}
+
+std::optional<Span> Reckoner::value_with(const std::string& name, const Span* instead) const {
+  if (!known_) return std::nullopt;
+  const Span out = expression_.value([&](const std::string& each) -> Span {
+    if (instead != nullptr && each == name) return *instead;
+    return std::find_if(parts_.begin(), parts_.end(), [&](const Part& part) { return part.name == each; })->span;
   });
   const bool finite = std::isfinite(out.low) && std::isfinite(out.high);
-  return known && finite ? std::optional(out) : std::nullopt;
+  return finite ? std::optional(out) : std::nullopt;
 }
 
 Span Reckoner::slack(const Span& exact) const {
   Span out{0.0, 0.0, 0};
-  for (const std::string& name : expression_.names()) {
-    const auto up = value_with(name, 1.0);
+  for (const Part& part : parts_) {
+    const auto up = value_with(part.name, &part.rounded);
     if (!up) continue;
     out.low += std::abs(up->low - exact.low);
     out.high += std::abs(up->high - exact.high);

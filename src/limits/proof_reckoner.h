@@ -30,21 +30,29 @@ class Reckoner {
   using Span = SheetExpression::Span;
 
   /// `instead`: a row as it might be, in the place of the one with its id.
-  Reckoner(const ProofDesk& desk, const SheetExpression& expression, UnitFamily family, const SheetRow* instead = nullptr)
-      : desk_(desk), expression_(expression), family_(family), instead_(instead) {}
+  Reckoner(const ProofDesk& desk, const SheetExpression& expression, UnitFamily family, const SheetRow* instead = nullptr);
 
   /// Nothing where a row has no figures.
-  [[nodiscard]] std::optional<Span> value() const { return value_with({}, 0.0); }
+  [[nodiscard]] std::optional<Span> value() const { return value_with({}, nullptr); }
+  /// With a row as it might be.
+  [[nodiscard]] std::optional<Span> value_as(const SheetRow& as) const;
   /// How far rounding of the rows may have moved each end.
   [[nodiscard]] Span slack(const Span& exact) const;
 
  private:
-  [[nodiscard]] std::optional<Span> value_with(const std::string& shifted, double halves) const;
+  /// What a row gives, and with half a last place more.
+  struct Part {
+    std::string name;
+    Span span;
+    Span rounded;
+  };
+  [[nodiscard]] std::optional<Part> part_of(const SheetRow& row) const;
+  [[nodiscard]] std::optional<Span> value_with(const std::string& name, const Span* instead) const;
 
-  const ProofDesk& desk_;
   const SheetExpression& expression_;
   UnitFamily family_;
-  const SheetRow* instead_;
+  std::vector<Part> parts_;
+  bool known_ = true;  ///< every row has figures
 };
 
 /// What was reckoned at one end of a row, in the unit that is printed there.

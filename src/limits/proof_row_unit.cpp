@@ -59,15 +59,17 @@ RowInUnit row_in_unit(const SheetRow& row, UnitFamily family, const UnitSlip& sl
 
 ProofFinding row_unit_finding(std::string_view rule, HowSure sure, const SheetRow& row, UnitFamily family, const RowInUnit& meant, const UnitSlip& slip, Message why) {
   ProofFinding out{rule, sure, {}, {}, {}, {}};
+  const auto has_changed = [&](SheetField field) { return std::find(meant.changed.begin(), meant.changed.end(), field) != meant.changed.end(); };
   const auto said = [&](const SheetRow& each) {
     const auto only = [&](const Printed& figure) {
       Printed one;
       one.in(family) = figure.in(family);
       return one;
     };
-    const std::string fresh = shown(PrintedRange{only(each.fresh.from), only(each.fresh.to)});
-    const bool wear = std::find(meant.changed.begin(), meant.changed.end(), SheetField::wear) != meant.changed.end();
-    return fresh + (wear ? (fresh.empty() ? "" : " / ") + shown(only(each.wear)) : "");
+    std::string text;
+    if (has_changed(SheetField::fresh_from) || has_changed(SheetField::fresh_to)) text = shown(PrintedRange{only(each.fresh.from), only(each.fresh.to)});
+    if (has_changed(SheetField::wear)) text += (text.empty() ? "" : " / ") + shown(only(each.wear));
+    return text;
   };
   for (const SheetField field : meant.changed) {
     out.spots.push_back({row.id, field});

@@ -22,8 +22,10 @@ struct Pair {
   [[nodiscard]] bool is_length() const { return metric().quantity.dimension() == Dimension::length; }
 };
 
-/// Slopes per inch and per mm are compared by the rule false-slope.
-bool is_slope_in_both(const SheetRow& row) { return row.per.in_both(); }
+/// Slopes per inch and per mm are compared by the rule false-slope; per nothing is no slope.
+bool is_slope_in_both(const SheetRow& row) {
+  return row.per.in_both() && row.per.metric->quantity.in_base().sign() != 0 && row.per.inch->quantity.in_base().sign() != 0;
+}
 
 std::vector<Pair> pairs_of(const SheetRow& row) {
   std::vector<Pair> out;
@@ -128,7 +130,7 @@ std::vector<Mended> mended(const ProofDesk& desk, const SheetRow& row, const Pai
       const double room = (half_a_step(figure) + half_a_step(other)).to_double();
       const double off = room > 0.0 ? absolute(figure.quantity.in_base() - other.quantity.in_base()).to_double() / room : 0.0;
       const Heard heard = hear(desk, with_figure(row, pair.spot.field, family, figure));
-      if (heard.against < 100) out.push_back({family, slip.sort, std::move(figure), off, heard});
+      if (!heard.is_impossible()) out.push_back({family, slip.sort, std::move(figure), off, heard});
     }
   }
   // A moved point leaves the digits as they are: then it is the unit that was converted, or the inches, which lose their noughts.

@@ -42,8 +42,7 @@ class Hearing {
   void range(UnitFamily family) {
     const auto width = width_of(as_, family);
     if (!width) return;
-    // Nothing speaks for a range that runs backwards.
-    if (*width < 0.0) out_.against += 100;
+    if (*width < 0.0) out_.against += Heard::kImpossible;
     const auto& wear = as_.wear.in(family);
     if (!wear || *width <= 0.0) return;
     say(is_sane_wear(*as_.fresh.from.in(family), *as_.fresh.to.in(family), *wear));

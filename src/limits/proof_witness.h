@@ -9,6 +9,9 @@ namespace fettle {
 struct Heard {
   int against;
   int with;
+  static constexpr int kImpossible = 100;
+  /// Its range runs backwards.
+  [[nodiscard]] bool is_impossible() const { return against >= kImpossible; }
   /// Less is better: fewer against, then more with it.
   auto operator<=>(const Heard& other) const {
     if (const auto first = against <=> other.against; first != 0) return first;
