@@ -135,16 +135,17 @@ TEST(ProofDamage, AWearLimitThatStandsAloneIsFoundWhereItCannotBe) {
     for (std::size_t i = 0; i < right.rows.size(); ++i) {
       const TypedQuantity* printed = right.rows[i].wear.preferring(UnitFamily::metric);
       if (printed == nullptr || has_witness(right, right.rows[i], SheetField::wear) || right.rows[i].fresh.from == right.rows[i].fresh.to) continue;
-      for (const Slip& slip : slips_of(digits_of(*printed))) {
+      const std::vector<Slip> slips = slips_of(digits_of(*printed));
+      for (std::size_t slip = i % 3; slip < slips.size(); slip += 3) {
         LimitSheet damaged = right;
-        damaged.rows[i].wear.in(family_of(printed->quantity.unit)) = with_digits(*printed, slip.digits);
+        damaged.rows[i].wear.in(family_of(printed->quantity.unit)) = with_digits(*printed, slips[slip].digits);
         const std::vector<ProofFinding> findings = proof_read(damaged, catalogue());
         rates.count(findings, std::any_of(findings.begin(), findings.end(), [&](const ProofFinding& each) { return names(each, right.rows[i], *printed); }));
       }
     }
   }
   rates.print("wear limits alone");
-  EXPECT_GT(rates.tried, 1000U);
+  EXPECT_GT(rates.tried, 700U);
   EXPECT_GE(rates.part(rates.found), 0.5);
   EXPECT_EQ(rates.more_than_one, 0U);
 }

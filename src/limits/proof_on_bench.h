@@ -1,10 +1,9 @@
 #pragma once
 
-#include <gtest/gtest.h>
-
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 
 #include "catalogue/catalogue.h"
@@ -13,11 +12,11 @@
 
 namespace fettle {
 
-/// A table of limits as the tests type it; a refusal is a failure of the test.
+/// A table of limits as the tests type it; a refusal ends the test.
 inline LimitSheet typed_sheet(const std::string& text) {
   auto read = read_sheet_table(text, "sheet.csv", catalogue());
-  EXPECT_TRUE(read.ok()) << (read.ok() ? "" : read.problems().front().code);
-  return read.ok() ? std::move(read).value() : LimitSheet{};
+  if (!read.ok()) throw std::invalid_argument(read.problems().front().code);
+  return std::move(read).value();
 }
 
 /// A file of tests/sheets.
