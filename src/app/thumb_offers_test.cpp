@@ -103,13 +103,14 @@ TEST(ThumbOffers, NothingRestsOnARuleOfThumb) {
 TEST(ThumbOffers, TheBlockIsReadBackAsTheAcceptedLimit) {
   for (const std::string& mark : {std::string("decimal_mark = \"point\"\n"), std::string("decimal_mark = \"comma\"\n"), std::string()}) {
     const std::string text = head(mark + "shown_unit = \"in\"\n") + bore_depths() + part("b", "cylinder-bore") + part("s", "valve-spring") + part("l", "leak-down") +
-                             limit("thumb-bore-wear", "cylinder-bore", "size-3", "new", "at-least", "100 mm");
+                             limit("thumb-bore-wear", "cylinder-bore", "size-3", "new", "at-least", "84 mm");  // 0.084: three places may be thousands
     const auto offers = thumb_offers(job_of(text), catalogue());
     EXPECT_EQ(offers.size(), 8U);
     int read = 0;
     for (const ThumbOffer& each : offers) {
       if (!each.limit) continue;
       const Limit accepted = accepted_by(each, "JB");
+      EXPECT_TRUE(each.limit->origin.rule_of_thumb && !each.limit->origin.accepted) << "never by itself";
       EXPECT_TRUE(accepted.origin.accepted && accepted.origin.rule_of_thumb);
       const Job with = job_of(text + limit_text(accepted, {"no maker's figure"}));
       ASSERT_EQ(with.limits.size(), 2U);
