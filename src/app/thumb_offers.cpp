@@ -216,11 +216,16 @@ class Offers {
     return out;
   }
 
-  /// As a person of this job would have typed it.
-  [[nodiscard]] TypedQuantity in_our_mark(TypedQuantity typed) const {
-    const bool comma = job_.opened && job_.opened->value.decimal_mark == DecimalMark::comma;
-    if (comma) std::replace(typed.text.begin(), typed.text.end(), '.', ',');
-    return typed;
+  /// As a person of this job would have typed it. Where no mark is stated, three places could be thousands: a fourth one says that they are not.
+  [[nodiscard]] TypedQuantity in_our_mark(const TypedQuantity& typed) const {
+    const std::optional<DecimalMark> mark = job_.opened ? job_.opened->value.decimal_mark : std::nullopt;
+    std::string text = typed.text;
+    if (mark == DecimalMark::comma) std::replace(text.begin(), text.end(), '.', ',');
+    const TypingContext context{typed.quantity.unit, typed.quantity.dimension(), mark, {}, false, {}};
+    auto read = read_quantity(text, context, {});
+    if (!read.ok()) read = read_quantity(text.insert(std::min(text.find(' '), text.size()), "0"), context, {});
+    FETTLE_ASSERT(read.ok() && read.value().quantity == typed.quantity, text);
+    return std::move(read).value();
   }
 
   const Job& job_;

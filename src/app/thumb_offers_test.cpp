@@ -103,7 +103,7 @@ TEST(ThumbOffers, NothingRestsOnARuleOfThumb) {
 TEST(ThumbOffers, TheBlockIsReadBackAsTheAcceptedLimit) {
   for (const std::string& mark : {std::string("decimal_mark = \"point\"\n"), std::string("decimal_mark = \"comma\"\n"), std::string()}) {
     const std::string text = head(mark + "shown_unit = \"in\"\n") + bore_depths() + part("b", "cylinder-bore") + part("s", "valve-spring") + part("l", "leak-down") +
-                             limit("thumb-bore-wear", "cylinder-bore", "size-3", "new", "at-least", "84 mm");  // 0.084: three places may be thousands
+                             limit("thumb-bore-wear", "cylinder-bore", "size-3", "new", "at-least", "1084 mm");  // 1.084: three places may be thousands
     const auto offers = thumb_offers(job_of(text), catalogue());
     EXPECT_EQ(offers.size(), 8U);
     int read = 0;
@@ -123,6 +123,7 @@ TEST(ThumbOffers, TheBlockIsReadBackAsTheAcceptedLimit) {
     EXPECT_EQ(read, 7);
     const auto wear = std::find_if(offers.begin(), offers.end(), [](const ThumbOffer& each) { return each.id == "bore-wear"; });
     EXPECT_EQ(wear->limit->id, "thumb-bore-wear-2");
+    EXPECT_EQ(wear->limit->bound.text, mark.empty() ? "1.0840 mm" : mark.find("comma") == std::string::npos ? "1.084 mm" : "1,084 mm");
   }
 }
 
