@@ -114,13 +114,19 @@ TEST(LimitOrigin, AnExportedTableAndAnExportedFolderSaySo) {
 
 TEST(LimitOrigin, InWords) {
   Limit limit{};
-  limit.origin = {"a page", {}, {}, "JB", true, true};
+  limit.origin.book = "a page";
+  limit.origin.decision = "JB";
+  limit.origin.rule_of_thumb = true;
   EXPECT_EQ(sentence(origin_message(limit), Language::english), "† rule of thumb (a page), accepted by JB");
   EXPECT_EQ(sentence(origin_message(limit), Language::german), "† Faustregel (a page), angenommen von JB");
   EXPECT_EQ(thumb_sign(limit), " †");
-  limit.origin = {{}, {}, {}, {}, true, true};
+  limit.origin.book.clear();
+  limit.origin.decision.clear();
   EXPECT_EQ(sentence(origin_message(limit), Language::english), "† rule of thumb (no source named), accepted by nobody who is named");
-  limit.origin = {"Book", "2nd", "7", {}, false, false};
+  limit.origin = {};
+  limit.origin.book = "Book";
+  limit.origin.edition = "2nd";
+  limit.origin.page = "7";
   EXPECT_EQ(sentence(origin_message(limit), Language::english), "Book, 2nd, page 7");
   EXPECT_EQ(thumb_sign(limit), "");
 }

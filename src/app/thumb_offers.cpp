@@ -204,7 +204,9 @@ class Offers {
 
   [[nodiscard]] Limit limit_of(const ThumbOffer& offer) const {
     Limit out{free_id("thumb-" + offer.id), offer.kind, offer.definition->id, offer.rule->role, *offer.rule->side, in_our_mark(offer.figure->bound), {},
-              offer.figure->standard, {offer.rule->origin, {}, {}, {}, true, false}};
+              offer.figure->standard, LimitOrigin{}};
+    out.origin.book = offer.rule->origin;
+    out.origin.rule_of_thumb = true;
     if (offer.figure->per) out.per = in_our_mark(*offer.figure->per);
     return out;
   }
