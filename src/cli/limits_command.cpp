@@ -14,7 +14,7 @@ namespace {
 std::vector<std::string> remarks(const SheetLimit& limit, Language language) {
   std::vector<std::string> out;
   if (limit.open) out.push_back(word_for("sheet_limits.open", language));
-  if (limit.unsaid) out.push_back(word_for("sheet_limits.unsaid", language));
+  if (!limit.unsaid.empty()) out.push_back(word_for("sheet_limits.unsaid", language));
   return out;
 }
 

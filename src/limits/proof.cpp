@@ -15,8 +15,6 @@ using Rule = void (*)(ProofDesk&);
 constexpr std::array<Rule, 10> kRules{find_page_factor,    find_units_disagree, find_false_slope, find_series, find_range_backwards,
                                       find_reckoned,        find_wear_side,      find_bands,       find_two_figures, find_width_odd};
 
-constexpr std::array kFields{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step, SheetField::per};
-
 /// The last word on it, if what is printed is what was decided about.
 std::optional<SheetDecision> decision_on(const LimitSheet& sheet, const ProofFinding& finding) {
   const FigureSpot& spot = finding.spots.front();
@@ -33,7 +31,7 @@ std::string unit_behind(const Quantity& quantity) {
 
 void put_right(SheetRow& row, const SheetDecision& decision) {
   const bool single = row.fresh.from == row.fresh.to;
-  for (const SheetField field : kFields) {
+  for (const SheetField field : kSheetFields) {
     Printed& there = figure(row, field);
     if (field_name(field) != decision.field || shown(there) != decision.printed) continue;
     const auto cell = read_printed(decision.to, {{}, DecimalMark::point}, {});

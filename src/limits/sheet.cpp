@@ -11,6 +11,8 @@ std::string_view field_name(SheetField field) {
     case SheetField::wear: return "wear";
     case SheetField::step: return "step";
     case SheetField::per: return "per";
+    case SheetField::standard: return "standard";
+    case SheetField::quantity: return "quantity";
   }
   return "";
 }
@@ -22,6 +24,8 @@ const Printed& figure(const SheetRow& row, SheetField field) {
     case SheetField::wear: return row.wear;
     case SheetField::step: return row.step;
     case SheetField::per: return row.per;
+    case SheetField::standard: return row.standard;
+    case SheetField::quantity: return row.quantity;
   }
   return row.wear;
 }

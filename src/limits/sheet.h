@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -14,6 +15,7 @@ struct SheetRow {
   std::string id;          ///< unique in the sheet
   std::string what;        ///< the book's own words
   std::string kind;        ///< id in the catalogue; empty: not said
+  std::optional<Family> characteristic;  ///< what of the part it is; nothing: what the definition says
   std::string definition;  ///< id in the catalogue; empty: the book does not say, and every definition is judged
   std::string page;
   Printed step;            ///< oversize or undersize; empty: standard
@@ -21,18 +23,28 @@ struct SheetRow {
   PrintedRange fresh;      ///< as new
   Printed wear;            ///< up to where a used part may go on
   Printed per;             ///< of a slope: "per inch"
+  Printed standard;        ///< the size that wear is counted from
+  std::string fit;         ///< as ISO 286 writes it: "52 H7", "52 H7/p6"; it says what is new where no figure does
+  std::vector<PrintedRange> stages;  ///< of a bolt: torques and angles, one after the other
+  std::string sequence;    ///< in which order bolts are tightened: "5-3-1-2-4-6", or in words
+  Printed quantity;        ///< how many, or how much of a fluid
+  bool once = false;       ///< never fitted twice
   std::string from;        ///< how the figure follows from other rows: "hole - 2 x shell - journal"
   std::string choose;      ///< of a row that says what to take for a size between `fresh`: "+0.005 washers"
   std::string note;        ///< footnotes and remarks
   Place place;
   bool operator==(const SheetRow& other) const {
-    return id == other.id && what == other.what && kind == other.kind && definition == other.definition && page == other.page && step == other.step &&
-           grade == other.grade && fresh == other.fresh && wear == other.wear && per == other.per && from == other.from && choose == other.choose && note == other.note;
+    return id == other.id && what == other.what && kind == other.kind && characteristic == other.characteristic && definition == other.definition &&
+           page == other.page && step == other.step && grade == other.grade && fresh == other.fresh && wear == other.wear && per == other.per &&
+           standard == other.standard && fit == other.fit && stages == other.stages && sequence == other.sequence && quantity == other.quantity &&
+           once == other.once && from == other.from && choose == other.choose && note == other.note;
   }
 };
 
 /// The figures of a row, by where they stand.
-enum class SheetField { fresh_from, fresh_to, wear, step, per };
+enum class SheetField { fresh_from, fresh_to, wear, step, per, standard, quantity };
+inline constexpr std::array kSheetFields{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step,
+                                         SheetField::per,        SheetField::standard, SheetField::quantity};
 [[nodiscard]] std::string_view field_name(SheetField field);
 [[nodiscard]] const Printed& figure(const SheetRow& row, SheetField field);
 [[nodiscard]] Printed& figure(SheetRow& row, SheetField field);

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "entry/characters.h"
+#include "limits/sheet_cells.h"
 #include "limits/sheet_expression.h"
 
 namespace fettle {
@@ -80,8 +81,11 @@ Problems sheet_problems(const LimitSheet& sheet, const std::string& file, const 
   for (const SheetRow& row : sheet.rows) {
     if (!row.kind.empty() && known.kind(row.kind) == nullptr) add("limits.unknown_kind", row, "kind", row.kind);
     if (!row.definition.empty() && known.definition(row.definition) == nullptr) add("limits.unknown_definition_here", row, "definition", row.definition);
+    if (const Definition* definition = known.definition(row.definition); definition != nullptr && row.characteristic && definition->family != *row.characteristic) {
+      out.push_back({"limits.characteristic_other", row.place, {verbatim("definition", row.definition), verbatim("text", std::string(family_name(*row.characteristic))), verbatim("row", row.id)}});
+    }
     if (!ids.insert(row.id).second) add("limits.row_twice", row, "id", row.id);
-    if (row.fresh.empty() && row.wear.empty()) add("limits.row_empty", row, "what", row.what);
+    if (!says_something(row)) add("limits.row_empty", row, "what", row.what);
     what_it_follows_from(all, row, follows, out);
   }
   for (const SheetRow& row : sheet.rows) {

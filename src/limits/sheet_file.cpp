@@ -2,7 +2,7 @@
 
 #include "base/toml_text.h"
 #include "catalogue/table_reader.h"
-#include "limits/printed_cell.h"
+#include "limits/sheet_cells.h"
 #include "limits/sheet_checks.h"
 
 namespace fettle {
@@ -39,40 +39,27 @@ class SheetFileReader {
 
   void read_row(const DocumentNode& node) {
     TableReader table(node, problems_);
-    const auto word = [&](const char* key) { return table.optional_text(key).value_or(""); };
     SheetRow row{};
     row.place = table.place();
     row.what = table.text("what");
-    row.kind = word("kind");
-    row.definition = word("definition");
-    row.page = word("page");
-    row.grade = word("grade");
-    row.from = word("from");
-    row.choose = word("choose");
-    row.note = word("note");
-    row.step = single(table, "step", row);
-    row.fresh = range(table, "new", row);
-    row.wear = single(table, "wear", row);
-    row.per = single(table, "per", row);
-    row.id = word("id");
+    for (std::size_t i = 0; i < kSheetColumns; ++i) {
+      const auto column = static_cast<SheetColumn>(i);
+      if (column != SheetColumn::what) read_cell(table, column, row);
+    }
     table.finish();
     if (row.id.empty()) row.id = ids_.id_for(row);
     out_.rows.push_back(std::move(row));
   }
 
-  PrintedRange range(TableReader& table, const char* key, SheetRow& row) {
-    const auto text = table.optional_text(key);
-    if (!text) return {};
+  void read_cell(TableReader& table, SheetColumn column, SheetRow& row) {
+    const std::string_view key = column_name(column);
     const DocumentNode* node = table.node(key);
-    auto cell = take(read_printed(*text, {{}, DecimalMark::point}, node == nullptr ? table.place() : node->place), problems_);
-    if (!cell) return {};
-    if (!cell->marks.empty()) row.note += (row.note.empty() ? "" : " ") + cell->marks;
-    return cell->range;
-  }
-  Printed single(TableReader& table, const char* key, SheetRow& row) {
-    const PrintedRange both = range(table, key, row);
-    if (!(both.from == both.to)) problems_.push_back({"limits.range_here", row.place, {verbatim("text", table.text(key))}});
-    return both.from;
+    if (node == nullptr) return;
+    if (const bool* truth = std::get_if<bool>(&node->value); truth != nullptr && column == SheetColumn::once) {
+      row.once = *truth;
+    } else if (const auto text = table.optional_text(key)) {
+      read_sheet_cell(row, column, *text, {{}, DecimalMark::point}, node->place, problems_);
+    }
   }
 
   void read_decision(const DocumentNode& node) {
@@ -88,47 +75,19 @@ class SheetFileReader {
   Problems problems_;
 };
 
-/// "84.02 mm": the figure as typed where it has its unit, else with it.
-std::string typed_text(const TypedQuantity& figure) {
-  const std::string unit(unit_definition(figure.quantity.unit).symbol);
-  if (figure.quantity.dimension() == Dimension::count) return digits_of(figure) + " : 1";
-  const bool fraction = figure.text.find('/') != std::string::npos;
-  if (fraction) return figure.text.find_first_of("mi") == std::string::npos ? figure.text + " " + unit : figure.text;
-  return digits_of(figure) + " " + unit;
-}
-
-std::string side_text(const PrintedRange& range, UnitFamily family) {
-  const auto& from = range.from.in(family);
-  const auto& to = range.to.in(family);
-  if (from && to) return *from == *to ? typed_text(*from) : typed_text(*from) + " to " + typed_text(*to);
-  return from ? "over " + typed_text(*from) : to ? "up to " + typed_text(*to) : "";
-}
-
-std::string range_text(const PrintedRange& range) {
-  const std::string metric = side_text(range, UnitFamily::metric);
-  const std::string inch = side_text(range, UnitFamily::inch);
-  return metric.empty() ? inch : inch.empty() ? metric : metric + " (" + inch + ")";
-}
-
 void text_if(TomlText& out, const char* key, const std::string& value) {
   if (!value.empty()) out.text(key, value);
 }
 
 void row_text(TomlText& out, const SheetRow& row) {
   out.table("[[row]]");
-  out.text("id", row.id);
-  out.text("what", row.what);
-  text_if(out, "kind", row.kind);
-  text_if(out, "definition", row.definition);
-  text_if(out, "page", row.page);
-  text_if(out, "step", range_text({row.step, row.step}));
-  text_if(out, "grade", row.grade);
-  text_if(out, "new", range_text(row.fresh));
-  text_if(out, "wear", range_text({row.wear, row.wear}));
-  text_if(out, "per", range_text({row.per, row.per}));
-  text_if(out, "from", row.from);
-  text_if(out, "choose", row.choose);
-  text_if(out, "note", row.note);
+  for (const auto& [column, text] : sheet_cells(row)) {
+    if (column == SheetColumn::once) {
+      out.truth(column_name(column), true);
+    } else {
+      out.text(column_name(column), text);
+    }
+  }
 }
 
 }  // namespace

@@ -6,31 +6,30 @@
 #include "base/document.h"
 #include "entry/characters.h"
 #include "entry/table.h"
-#include "limits/printed_cell.h"
+#include "limits/sheet_cells.h"
 #include "limits/sheet_checks.h"
 
 namespace fettle {
 namespace {
 
-enum class Column { id, what, kind, definition, page, step, grade, fresh, fresh_min, fresh_max, wear, per, from, choose, note };
+using Column = SheetColumn;
 
 struct Heading {
   std::string_view word;
   Column column;
 };
-constexpr std::array<Heading, 33> kHeadings{{
+constexpr std::array<Heading, 52> kHeadings{{
     {"id", Column::id}, {"what", Column::what}, {"part", Column::what}, {"was", Column::what}, {"teil", Column::what},
     {"kind", Column::kind}, {"art", Column::kind}, {"definition", Column::definition}, {"page", Column::page}, {"seite", Column::page},
     {"step", Column::step}, {"stufe", Column::step}, {"grade", Column::grade}, {"class", Column::grade}, {"klasse", Column::grade},
     {"new", Column::fresh}, {"neu", Column::fresh}, {"new min", Column::fresh_min}, {"neu min", Column::fresh_min}, {"new from", Column::fresh_min},
     {"neu von", Column::fresh_min}, {"new max", Column::fresh_max}, {"neu max", Column::fresh_max}, {"new to", Column::fresh_max}, {"neu bis", Column::fresh_max},
     {"wear", Column::wear}, {"wear limit", Column::wear}, {"verschleiß", Column::wear}, {"per", Column::per}, {"je", Column::per},
-    {"from", Column::from}, {"choose", Column::choose}, {"note", Column::note},
+    {"characteristic", Column::characteristic}, {"merkmal", Column::characteristic}, {"standard", Column::standard}, {"nominal", Column::standard}, {"nennmaß", Column::standard},
+    {"fit", Column::fit}, {"passung", Column::fit}, {"torque", Column::stages}, {"stages", Column::stages}, {"drehmoment", Column::stages}, {"anzug", Column::stages},
+    {"sequence", Column::sequence}, {"reihenfolge", Column::sequence}, {"quantity", Column::quantity}, {"menge", Column::quantity}, {"once", Column::once},
+    {"use once", Column::once}, {"einmal", Column::once}, {"from", Column::from}, {"choose", Column::choose}, {"note", Column::note}, {"bemerkung", Column::note},
 }};
-
-bool has_figures(Column column) {
-  return column == Column::step || column == Column::fresh || column == Column::fresh_min || column == Column::fresh_max || column == Column::wear || column == Column::per;
-}
 
 std::string blanks_as_one(std::string text) {
   std::string out;
@@ -110,7 +109,8 @@ class TableOfLimits {
     if (!problems_.empty()) return;
     const auto has = [&](Column column) { return std::any_of(columns_.begin(), columns_.end(), [&](const auto& each) { return each && each->column == column; }); };
     if (!has(Column::what)) add("limits.no_column", {file_, {}, {}}, {verbatim("column", "what")});
-    if (!has(Column::fresh) && !has(Column::fresh_min) && !has(Column::fresh_max) && !has(Column::wear)) add("limits.no_column", {file_, {}, {}}, {verbatim("column", "new")});
+    constexpr std::array kSaying{Column::fresh, Column::fresh_min, Column::fresh_max, Column::wear, Column::fit, Column::stages, Column::sequence, Column::quantity, Column::once};
+    if (std::none_of(kSaying.begin(), kSaying.end(), has)) add("limits.no_column", {file_, {}, {}}, {verbatim("column", "new")});
   }
 
   std::optional<KnownColumn> heading(const std::string& text) {
@@ -127,7 +127,7 @@ class TableOfLimits {
     const std::string inside = text.substr(open + 1, text.rfind(')') - open - 1);
     for (const std::string& each : split_at(inside, '/')) {
       const Unit* unit = find_unit(blanks_as_one(each));
-      if (unit == nullptr || !has_figures(out.column)) {
+      if (unit == nullptr || !column_has_figures(out.column)) {
         add("limits.column_unit", place, {verbatim("column", text), verbatim("unit", each)});
         return std::nullopt;
       }
@@ -142,7 +142,7 @@ class TableOfLimits {
     bool comma = false;
     for (const Row& row : table_.rows) {
       for (std::size_t i = 0; i < columns_.size(); ++i) {
-        if (!has_figures(columns_[i]->column)) continue;
+        if (!column_has_figures(columns_[i]->column)) continue;
         const std::string& text = row.cells[i].text;
         for (std::size_t at = 0; at + 1 < text.size(); ++at) {
           const bool between = text[at + 1] >= '0' && text[at + 1] <= '9';
@@ -159,12 +159,12 @@ class TableOfLimits {
     SheetRow out{};
     out.place = {file_, row.line, {}};
     const std::size_t before = problems_.size();
-    for (std::size_t i = 0; i < columns_.size(); ++i) read_cell(*columns_[i], row.cells[i].text, table_.place(row, i), out);
+    for (std::size_t i = 0; i < columns_.size(); ++i) read_sheet_cell(out, columns_[i]->column, row.cells[i].text, {columns_[i]->units, mark_}, table_.place(row, i), problems_);
     if (out.page.empty()) out.page = page_;
     if (out.what.empty() && (!out.step.empty() || !out.grade.empty())) goes_on(out);
     if (problems_.size() > before || is_blank(row)) return;
     if (out.what.empty()) return add("limits.row_unnamed", out.place);
-    if (out.fresh.empty() && out.wear.empty()) return add("limits.row_empty", out.place, {verbatim("what", out.what)});
+    if (!says_something(out)) return add("limits.row_empty", out.place, {verbatim("what", out.what)});
     if (out.id.empty()) out.id = ids_.id_for(out);
     sheet_.rows.push_back(std::move(out));
   }
@@ -180,50 +180,8 @@ class TableOfLimits {
     const SheetRow& above = sheet_.rows.back();
     out.what = above.what;
     if (out.kind.empty()) out.kind = above.kind;
+    if (!out.characteristic) out.characteristic = above.characteristic;
     if (out.definition.empty()) out.definition = above.definition;
-  }
-
-  void read_cell(const KnownColumn& column, const std::string& text, const Place& place, SheetRow& out) {
-    if (text.empty() || text == "-" || text == "–" || text == "—" || ascii_lower(text) == "n/a" || ascii_lower(text) == "std") return;
-    if (has_figures(column.column)) return read_figures(column, text, place, out);
-    std::string& word = word_of(column.column, out);
-    word += (word.empty() ? "" : " ") + text;
-  }
-  static std::string& word_of(Column column, SheetRow& row) {
-    const std::array<std::pair<Column, std::string*>, 8> words{{{Column::id, &row.id}, {Column::what, &row.what}, {Column::kind, &row.kind}, {Column::definition, &row.definition},
-                                                               {Column::page, &row.page}, {Column::grade, &row.grade}, {Column::from, &row.from}, {Column::choose, &row.choose}}};
-    const auto found = std::find_if(words.begin(), words.end(), [&](const auto& each) { return each.first == column; });
-    return found == words.end() ? row.note : *found->second;
-  }
-  void read_figures(const KnownColumn& column, const std::string& text, const Place& place, SheetRow& out) {
-    auto cell = take(read_printed(text, {column.units, mark_}, place), problems_);
-    if (!cell) return;
-    if (!cell->marks.empty()) out.note += (out.note.empty() ? "" : " ") + cell->marks;
-    if (column.column == Column::fresh) {
-      merge(out.fresh.from, cell->range.from, place);
-      merge(out.fresh.to, cell->range.to, place);
-      return;
-    }
-    if (column.column == Column::wear) return merge(out.wear, wear_of(*cell, text, place), place);
-    Printed& into = column.column == Column::fresh_min ? out.fresh.from : column.column == Column::fresh_max ? out.fresh.to : column.column == Column::per ? out.per : out.step;
-    merge(into, single(*cell, text, place), place);
-  }
-  Printed single(const PrintedCell& cell, const std::string& text, const Place& place) {
-    if (!(cell.range.from == cell.range.to)) add("limits.range_here", place, {verbatim("text", text)});
-    return cell.range.from;
-  }
-  /// "max. 84.1" is one figure too.
-  Printed wear_of(const PrintedCell& cell, const std::string& text, const Place& place) {
-    if (cell.range.from.empty()) return cell.range.to;
-    if (cell.range.to.empty()) return cell.range.from;
-    return single(cell, text, place);
-  }
-  void merge(Printed& into, const Printed& more, const Place& place) {
-    for (const UnitFamily family : kUnitFamilies) {
-      if (!more.in(family)) continue;
-      if (into.in(family)) return add("limits.range_twice", place, {verbatim("text", more.in(family)->text)});
-      into.in(family) = more.in(family);
-    }
   }
 
   const std::string& file_;
