@@ -32,6 +32,8 @@ const replies = [
   'refusal',
   'kept',
   'understood',
+  'sheet-draft-proof',
+  'definition-list',
 ];
 const words = new Set([
   'type',

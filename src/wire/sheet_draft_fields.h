@@ -1,0 +1,16 @@
+#pragma once
+
+#include "limits/sheet_draft.h"
+#include "wire/event_reader.h"
+
+// Inside `wire` only: a page of a book as it is typed, wherever it comes in.
+namespace fettle::json {
+
+inline constexpr WordTable<UnitFamily, 2> kOriginalWords{{{"mm", UnitFamily::metric}, {"in", UnitFamily::inch}}};
+inline constexpr WordTable<PageUnit, 3> kPageUnitWords{{{"mm", PageUnit::millimetre}, {"in", PageUnit::inch}, {"both", PageUnit::both}}};
+inline constexpr WordTable<Decided, 3> kDecidedWords{{{"as-printed", Decided::as_printed}, {"put-right", Decided::put_right}, {"ask", Decided::ask}}};
+
+/// Every member, strictly; a column that is not known is a problem.
+void read_draft(const Read& node, const Spot& spot, SheetDraft& draft);
+
+}  // namespace fettle::json
