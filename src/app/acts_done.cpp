@@ -46,6 +46,9 @@ class InWords {
     const Limit& limit = payload.limit;
     return {"act_done.limit", {list("group", {group_message(limit.kind)}), definition(limit), verbatim("bound", limit.bound.text)}};
   }
+  Message operator()(const SheetEntered& payload) const {
+    return {"act_done.sheet", {verbatim("sheet", payload.sheet), verbatim("book", payload.of.book), count("rows", static_cast<std::int64_t>(payload.of.rows.size()))}};
+  }
   Message operator()(const RuleChosen&) const { return {"act_done.rule", {}}; }
   Message operator()(const EventWithdrawn& payload) const {
     for (const EventEnvelope& each : recorded_.events) {

@@ -126,6 +126,7 @@ void add_folder(const std::vector<EventEnvelope>& events, std::vector<PackedFile
   if (!folder.ok() || !folder.value().refused.empty()) return;
   files.push_back({"folder/job.toml", folder.value().texts.job_toml});
   files.push_back({"folder/readings.csv", folder.value().texts.readings_csv});
+  for (const FolderSheet& each : folder.value().texts.sheets) files.push_back({"folder/" + each.file, each.text});
 }
 
 }  // namespace

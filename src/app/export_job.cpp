@@ -49,6 +49,7 @@ Result<ExportedJob> export_job(const std::vector<EventEnvelope>& events, const E
   ExportedJob out{{}, std::move(written.left_out)};
   const std::vector<std::string> names = exported_names();
   for (std::size_t i = 0; i < names.size(); ++i) out.files.push_back({names[i], texts[i]});
+  for (FolderSheet& each : written.texts.sheets) out.files.push_back({each.file, std::move(each.text)});
   return out;
 }
 

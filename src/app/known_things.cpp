@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "job/limits_of_sheets.h"
+
 namespace fettle {
 namespace {
 
@@ -36,6 +38,8 @@ Problems unknown_things(const Job& job, const Catalogue& known) {
       out.push_back(Problem{"app.unknown_definition", {}, {verbatim("limit", limit.id), verbatim("definition", limit.definition)}});
     }
   }
+  const Problems of_sheets = problems_of_sheets(job);
+  out.insert(out.end(), of_sheets.begin(), of_sheets.end());
   return out;
 }
 

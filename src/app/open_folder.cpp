@@ -13,7 +13,15 @@ Result<FolderTexts> read_folder(const std::string& path) {
   const auto job = read_text_file((std::filesystem::path(path) / "job.toml").string(), problems);
   const auto readings = read_text_file((std::filesystem::path(path) / "readings.csv").string(), problems);
   if (!problems.empty()) return problems;
-  return FolderTexts{path, *job, *readings};
+  FolderTexts out{path, *job, *readings};
+  for (const std::string& file : sheet_files_of(*job)) {
+    // One that is not there is told by the importer, with the line that asks for it.
+    const std::filesystem::path sheet = std::filesystem::path(path) / file;
+    if (std::error_code gone; !std::filesystem::exists(sheet, gone)) continue;
+    if (auto text = read_text_file(sheet.string(), problems)) out.sheets.push_back({file, std::move(*text)});
+  }
+  if (!problems.empty()) return problems;
+  return out;
 }
 
 Result<Job> open_folder(const std::string& path) {

@@ -26,10 +26,7 @@ std::vector<std::string> files_of(const std::string& path) {
 
 ProofedSheet proofed(const std::string& file) {
   ProofedSheet out{file, {}, {}, {}};
-  const auto text = read_text_file(file, out.problems);
-  if (!text) return out;
-  const bool written = fs::path(file).extension() == ".toml";
-  auto sheet = take(written ? read_sheet_file(*text, file, catalogue()) : read_sheet_table(*text, file, catalogue()), out.problems);
+  auto sheet = read_sheet(file, out.problems);
   if (!sheet) return out;
   out.sheet = std::move(*sheet);
   out.findings = proof_read(out.sheet, catalogue());
@@ -37,6 +34,20 @@ ProofedSheet proofed(const std::string& file) {
 }
 
 }  // namespace
+
+std::optional<LimitSheet> read_sheet(const std::string& file, Problems& problems) {
+  const auto text = read_text_file(file, problems);
+  if (!text) return std::nullopt;
+  const bool table = fs::path(file).extension() == ".csv";
+  return take(table ? read_sheet_table(*text, file, catalogue()) : read_sheet_file(*text, file, catalogue()), problems);
+}
+
+std::string sheet_id(const std::string& given, const std::string& file) {
+  if (!given.empty()) return given;
+  const std::string exported = "limits-";
+  const std::string stem = fs::path(file).stem().string();
+  return stem.starts_with(exported) ? stem.substr(exported.size()) : stem;
+}
 
 std::vector<ProofedSheet> proof_sheets(const std::vector<std::string>& paths) {
   std::vector<ProofedSheet> out;

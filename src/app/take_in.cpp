@@ -31,6 +31,7 @@ std::string name_of(const Payload& payload) {
       return reading.part + ", " + reading.station + ", " + reading.direction + ": " + reading.quantity.text;
     }
     std::string operator()(const LimitEntered& entered) const { return "[[limit]] " + entered.limit.id; }
+    std::string operator()(const SheetEntered& entered) const { return "[[sheet]] " + entered.sheet; }
     std::string operator()(const RuleChosen&) const { return "[rule]"; }
     std::string operator()(const EventWithdrawn& withdrawn) const { return withdrawn.event; }
     std::string operator()(const FileAttached& attached) const { return attached.name; }

@@ -92,7 +92,7 @@ class AgainText : private JudgedWords {
 
   [[nodiscard]] std::string word_and_chance(const Verdict& verdict, const Limit& limit) const {
     const std::string mark = limit.role == LimitRole::fresh ? marked_new(verdict.word, look_.language) : marked(verdict.word, look_.language, look_.colour);
-    return verdict.chance ? mark + " " + chance_text(*verdict.chance) : mark;
+    return verdict.chance ? mark + " " + chance_in_words(*verdict.chance) : mark;
   }
 };
 

@@ -5,8 +5,10 @@
 #include "app/judge_job.h"
 #include "app/open_folder.h"
 #include "app/own_catalogue.h"
+#include "app/proof_sheets.h"
 #include "app/recorded_job.h"
 #include "app/set_gauge.h"
+#include "app/sheet_change.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
@@ -18,12 +20,14 @@
 #include "cli/proof_command.h"
 #include "cli/serve_command.h"
 #include "cli/set_text.h"
+#include "cli/sheet_change_text.h"
 #include "cli/simulate_command.h"
 #include "cli/table.h"
 #include "job/fold.h"
 #include "text/sentence.h"
 #include "wire/event_json.h"
 #include "wire/json_text.h"
+#include "wire/sheet_change_json.h"
 
 namespace fettle {
 namespace {
@@ -126,6 +130,26 @@ class Commands {
     }
     const UnitId unit = job.value().opened ? job.value().opened->value.shown_unit : UnitId::millimetre;
     result_.out = asked_.json ? setting_up_json(found.value(), unit) : setting_up_text(found.value(), unit, look_.language);
+    return std::move(result_);
+  }
+
+  RunResult changed() {
+    Problems problems;
+    const auto sheet = read_sheet(asked_.limits.sheet, problems);
+    const Result<Job> job = open_job();
+    if (!job.ok()) problems.insert(problems.end(), job.problems().begin(), job.problems().end());
+    if (!problems.empty()) {
+      refuse(problems);
+      return std::move(result_);
+    }
+    const SheetEntered version{sheet_id(asked_.limits.id, asked_.limits.sheet), *sheet, ""};
+    const JudgeOptions options = judge_options(job.value(), problems);
+    const Result<LimitsChanged> found = problems.empty() ? sheet_change(job.value(), version, options) : Result<LimitsChanged>(problems);
+    if (!found.ok()) {
+      refuse(found.problems());
+      return std::move(result_);
+    }
+    result_.out = asked_.json ? sheet_change_json(version.sheet, found.value()) : sheet_change_text(version.sheet, found.value(), look_);
     return std::move(result_);
   }
 
@@ -332,6 +356,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "events") return commands.events();
   if (command == "export") return commands.exported();
   if (command == "set") return commands.set();
+  if (command == "sheet-change") return commands.changed();
   return commands.gauges();
 }
 

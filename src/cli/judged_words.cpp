@@ -90,14 +90,6 @@ const GroupEstimate* JudgedWords::group_of(const PartOnBench& part) const {
 
 bool JudgedWords::judged_by_shape(const PartOnBench& part) const { return group_of(part) != nullptr; }
 
-std::string JudgedWords::chance_text(const Chance& chance) {
-  const double percent = 100.0 * chance.value;
-  constexpr double kAlmost = 99.0;
-  if (percent > kAlmost) return "> 99 %";
-  if (percent < 100.0 - kAlmost) return "< 1 %";
-  return print_fixed(percent >= 50.0 ? std::floor(percent) : std::ceil(percent), 0) + " %";
-}
-
 std::string JudgedWords::estimate(double value, const Limit& limit) const {
   return is_length(limit) ? print_length(value, unit_) : shown(value, style_of(limit));
 }

@@ -36,8 +36,6 @@ class JudgedWords {
   [[nodiscard]] std::string title(const Limit& limit, Feature feature) const;
   [[nodiscard]] const GroupEstimate* group_of(const PartOnBench& part) const;
   [[nodiscard]] bool judged_by_shape(const PartOnBench& part) const;
-  /// Two digits, cut towards one half: 94.8 % must not read as the 95 % that the rule asks for.
-  [[nodiscard]] static std::string chance_text(const Chance& chance);
   [[nodiscard]] std::string estimate(double value, const Limit& limit) const;
   [[nodiscard]] std::string uncertainty(const Doubt& doubt, const Limit& limit) const;
   [[nodiscard]] std::string origin_of(const Limit& limit) const;

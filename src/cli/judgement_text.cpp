@@ -178,8 +178,8 @@ class JudgementText : private JudgedWords {
                                       side_sign(limit) + " " + bound_text(verdict, limit) + (is_length(limit) ? "" : unit_of(limit))};
     if (judged_by_shape(part)) {
       cells.push_back(verdict.best ? best_text(*verdict.best, limit) : "–");
-      cells.push_back(verdict.chance     ? chance_text(*verdict.chance)
-                      : verdict.forecast ? say({"chance.forecast", {verbatim("chance", chance_text(*verdict.forecast))}})
+      cells.push_back(verdict.chance     ? chance_in_words(*verdict.chance)
+                      : verdict.forecast ? say({"chance.forecast", {verbatim("chance", chance_in_words(*verdict.forecast))}})
                                          : "–");
     } else {
       cells.push_back(verdict.doubt ? uncertainty(*verdict.doubt, limit) : "–");
@@ -208,9 +208,9 @@ class JudgementText : private JudgedWords {
       out += say({"whole.left_out", {verbatim("parts", joined(joint.left_out))}}) + "\n";
     }
     if (joint.forecast) {
-      out += say({"whole.forecast", {verbatim("chance", chance_text(*joint.forecast))}}) + "\n" + leaves_out(joint.forecast_leaves_out);
+      out += say({"whole.forecast", {verbatim("chance", chance_in_words(*joint.forecast))}}) + "\n" + leaves_out(joint.forecast_leaves_out);
     } else if (joint.chance) {
-      out += say({"whole.chance", {verbatim("chance", chance_text(*joint.chance))}}) + "\n" + leaves_out(joint.chance_leaves_out);
+      out += say({"whole.chance", {verbatim("chance", chance_in_words(*joint.chance))}}) + "\n" + leaves_out(joint.chance_leaves_out);
     }
     return out;
   }

@@ -10,6 +10,7 @@ namespace fettle {
 /// What `fettle limits` was asked for.
 struct LimitsAsked {
   std::string sheet;
+  std::string id;  ///< in a job; empty: the name of the file
 };
 
 /// The limits of a sheet as job.toml takes them; what gives none stands as a comment with its reason, and so does what rests on an open question

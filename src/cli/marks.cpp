@@ -1,5 +1,9 @@
 #include "cli/marks.h"
 
+#include "units/print.h"
+
+#include <cmath>
+
 namespace fettle {
 namespace {
 
@@ -38,6 +42,14 @@ std::string marked_new(VerdictWord word, Language language) {
 std::string marked(StateWord word, Language language, bool colour) {
   const VerdictWord verdict = word_of(word);
   return painted(mark_of(verdict) + " " + word_for("state." + std::string(state_word_name(word)), language), verdict, colour);
+}
+
+std::string chance_in_words(const Chance& chance) {
+  const double percent = 100.0 * chance.value;
+  constexpr double kAlmost = 99.0;
+  if (percent > kAlmost) return "> 99 %";
+  if (percent < 100.0 - kAlmost) return "< 1 %";
+  return print_fixed(percent >= 50.0 ? std::floor(percent) : std::ceil(percent), 0) + " %";
 }
 
 }  // namespace fettle

@@ -13,4 +13,7 @@ namespace fettle {
 [[nodiscard]] std::string marked_new(VerdictWord word, Language language);
 [[nodiscard]] std::string marked(StateWord word, Language language, bool colour);
 
+/// Two digits, cut towards one half: 94.8 % must not read as the 95 % that the rule asks for.
+[[nodiscard]] std::string chance_in_words(const Chance& chance);
+
 }  // namespace fettle

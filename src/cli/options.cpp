@@ -37,6 +37,12 @@ void describe_changes(RecordAsked& to, const std::function<CLI::App*(const char*
     each->add_option("--why", to.why, "what was wrong")->required();
   }
   correct->add_option("reading", to.text, "as it would stand in readings.csv: '57 acw'")->required();
+  CLI::App* enter = add("enter-sheet", "enter a limit sheet into a job, or its next version: the earlier one stays in the log. Says what it changes");
+  enter->add_option("job", to.job, "id of the job")->required();
+  enter->add_option("sheet", to.file, "a limit sheet (.toml), or a table (.csv)")->required();
+  enter->add_option("--as", to.part, "id of the sheet in the job (the file's name, unless given)");
+  enter->add_option("--why", to.why, "of a next version: what was wrong");
+  enter->add_option("--who", to.who, "who does this");
   open->add_option("--who", to.who, "who corrects");
   for (CLI::App* each : {correct, withdraw}) each->add_option("--who", to.who, "who does this");
 }
@@ -201,6 +207,11 @@ void describe(CLI::App& app, Asked& asked) {
   proof->add_option("path", asked.proof.paths, "tables (.csv) as pasted from a spreadsheet, sheets (.toml), or folders of them")->required();
   proof->add_flag("--json", asked.json, "write JSON (src/wire/schemas/sheet-proof.schema.json)");
   app.add_subcommand("limits", "the limits of a sheet, as job.toml takes them")->add_option("sheet", asked.limits.sheet, "a limit sheet (.toml), or a table (.csv)")->required();
+  CLI::App* change = app.add_subcommand("sheet-change", "what a version of a limit sheet would change in a job: limits, verdicts, parts; nothing is entered");
+  add_judging(change);
+  change->add_option("sheet", asked.limits.sheet, "a limit sheet (.toml), or a table (.csv)")->required();
+  change->add_option("--as", asked.limits.id, "id of the sheet in the job (the file's name, unless given)");
+  change->add_flag("--json", asked.json, "write JSON (src/wire/schemas/sheet-change.schema.json)");
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
   kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");
   kinds->add_flag("--json", asked.json, "write JSON (src/wire/schemas/kinds.schema.json)");

@@ -6,18 +6,22 @@
 #include "app/attach_file.h"
 #include "app/bundle.h"
 #include "app/correct.h"
+#include "app/enter_sheet.h"
 #include "app/index_job.h"
 #include "app/judge_all.h"
 #include "app/open_folder.h"
 #include "app/part_history.h"
+#include "app/proof_sheets.h"
 #include "app/restore_record.h"
 #include "app/salvage_record.h"
+#include "app/sheet_change.h"
 #include "app/take_in.h"
 #include "app/verify_record.h"
 #include "app/whole_file.h"
 #include "base/day.h"
 #include "cli/exit_code.h"
 #include "cli/record_text.h"
+#include "cli/sheet_change_text.h"
 #include "wire/json_text.h"
 
 namespace fettle {
@@ -47,6 +51,7 @@ class RecordCommands {
     if (asked_.command == "history") return history();
     if (asked_.command == "correct") return correct();
     if (asked_.command == "withdraw") return withdraw_event();
+    if (asked_.command == "enter-sheet") return enter();
     if (asked_.command == "verify") return verify();
     if (asked_.command == "judge-all") return judge_every_job();
     if (asked_.command == "attach") return attach();
@@ -128,6 +133,25 @@ class RecordCommands {
         [&](const RecordedJob& recorded) { return correct_reading(*store_, recorded, {asked_.event, asked_.why}, asked_.text, doing()); });
     if (!made.ok()) return refused(made.problems());
     return indexed(asked_.job, said({"record.corrected", {verbatim("event", made.value())}}));
+  }
+
+  RunResult enter() {
+    Problems problems;
+    const auto sheet = read_sheet(asked_.file, problems);
+    if (!sheet) return refused(problems);
+    const SheetEntered version{sheet_id(asked_.part, asked_.file), *sheet, asked_.why};
+    std::string changes;
+    const Result<std::string> made = on_job<std::string>([&](const RecordedJob& recorded) -> Result<std::string> {
+      if (Problems wrong = problems_of_sheet(recorded.job, version); !wrong.empty()) return wrong;
+      const Result<LimitsChanged> changed = sheet_change(recorded.job, version, {std::nullopt, usual_accuracy()});
+      // What cannot be judged yet gets its limits all the same.
+      changes = changed.ok() ? sheet_change_text(version.sheet, changed.value(), look_) : "";
+      return enter_sheet(*store_, recorded, version, doing());
+    });
+    if (!made.ok()) return refused(made.problems());
+    RunResult out = said({"record.sheet_entered", {verbatim("sheet", version.sheet), verbatim("event", made.value())}});
+    out.out += changes;
+    return indexed(asked_.job, std::move(out));
   }
 
   RunResult withdraw_event() {

@@ -151,8 +151,8 @@ class WhyText : private JudgedWords {
     if (there != number(estimate(best.median, limit))) out += " " + say({"why.moved_elsewhere", {}});
     out += "\n";
     out += shares(verdict.chance_shares);
-    out += say({"why.chance", {verbatim("chance", chance_text(*verdict.chance))}}) + "\n";
-    if (verdict.forecast) out += say({"why.forecast", {verbatim("chance", chance_text(*verdict.forecast))}}) + "\n";
+    out += say({"why.chance", {verbatim("chance", chance_in_words(*verdict.chance))}}) + "\n";
+    if (verdict.forecast) out += say({"why.forecast", {verbatim("chance", chance_in_words(*verdict.forecast))}}) + "\n";
     return out;
   }
 

@@ -14,6 +14,7 @@
 #include "gauging/reading.h"
 #include "gauging/setting.h"
 #include "limits/limit.h"
+#include "limits/sheet.h"
 #include "verdict/finding.h"
 #include "verdict/rule.h"
 #include "verdict/verdict.h"
@@ -80,6 +81,13 @@ struct LimitEntered {
   Limit limit;
   bool operator==(const LimitEntered&) const = default;
 };
+/// A sheet of limits as typed from a book, whole. A later one of the same id is its next version and takes its place; this one stays for ever.
+struct SheetEntered {
+  std::string sheet;  ///< id in the job
+  LimitSheet of;
+  std::string why;    ///< of a next version; may be empty
+  bool operator==(const SheetEntered&) const = default;
+};
 struct RuleChosen {
   Rule rule;
   bool operator==(const RuleChosen&) const = default;
@@ -135,7 +143,7 @@ struct VerdictTaken {
 
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
                              GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached, ZeroLooked,
-                             TemperaturesTaken, VerdictTaken>;
+                             TemperaturesTaken, VerdictTaken, SheetEntered>;
 
 struct EventType {
   std::string_view name;

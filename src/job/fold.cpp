@@ -4,10 +4,20 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "job/limits_of_sheets.h"
 #include "job/settings_in_use.h"
 
 namespace fettle {
 namespace {
+
+template <class T>
+const std::string& id_of(const T& value) {
+  if constexpr (requires { value.id; }) {
+    return value.id;
+  } else {
+    return value.sheet;
+  }
+}
 
 class Folder {
  public:
@@ -20,7 +30,9 @@ class Folder {
     in_order_of_entry("gauge", out_.job.gauges);
     in_order_of_entry("setting", out_.job.settings);
     in_order_of_entry("limit", out_.job.limits);
+    in_order_of_entry("sheet", out_.job.sheets);
     see_in_use(out_.job);
+    add_limits_of_sheets(out_.job, out_.problems);
     return std::move(out_);
   }
 
@@ -79,6 +91,16 @@ class Folder {
   void apply(const std::string& id, const SettingMade& payload) { keep("setting", id, payload.setting, out_.job.settings); }
   void apply(const std::string& id, const GaugeFoundOut& payload) { out_.job.found_out.push_back({id, payload.found}); }
   void apply(const std::string& id, const LimitEntered& payload) { keep("limit", id, payload.limit, out_.job.limits); }
+  void apply(const std::string& id, const SheetEntered& payload) {
+    entered("sheet", payload.sheet);
+    auto& sheets = out_.job.sheets;
+    const auto old = std::find_if(sheets.begin(), sheets.end(), [&](const auto& each) { return each.value.sheet == payload.sheet; });
+    if (old != sheets.end()) {
+      out_.job.earlier_sheets.push_back(std::move(*old));
+      sheets.erase(old);
+    }
+    sheets.push_back({id, payload});
+  }
   void apply(const std::string&, const RuleChosen& payload) { out_.job.rule = payload.rule; }
 
   void apply(const std::string& id, const ReadingTaken& payload) {
@@ -119,6 +141,7 @@ class Folder {
     if (const auto* gauge = std::get_if<GaugeRegistered>(&event.payload)) entered("gauge", gauge->gauge.id);
     if (const auto* setting = std::get_if<SettingMade>(&event.payload)) entered("setting", setting->setting.id);
     if (const auto* limit = std::get_if<LimitEntered>(&event.payload)) entered("limit", limit->limit.id);
+    if (const auto* sheet = std::get_if<SheetEntered>(&event.payload)) entered("sheet", sheet->sheet);
     if (const auto* taken = std::get_if<ReadingTaken>(&event.payload)) out_.job.superseded_readings.push_back({event.id, taken->reading});
     return !std::holds_alternative<EventWithdrawn>(event.payload);
   }
@@ -127,7 +150,7 @@ class Folder {
 
   template <class T>
   void in_order_of_entry(const char* what, std::vector<Kept<T>>& list) const {
-    const auto place = [&](const Kept<T>& each) { return places_.at(std::string(what) + " " + each.value.id); };
+    const auto place = [&](const Kept<T>& each) { return places_.at(std::string(what) + " " + id_of(each.value)); };
     std::stable_sort(list.begin(), list.end(), [&](const auto& a, const auto& b) { return place(a) < place(b); });
   }
 

@@ -9,12 +9,22 @@
 
 namespace fettle {
 
-/// The two files of a folder that a person can write by hand, as text. `path` stands before the file names in problems.
+/// A sheet of limits that lies in a folder: TOML, or a table (.csv).
+struct FolderSheet {
+  std::string file;  ///< its name in the folder
+  std::string text;
+};
+
+/// The files of a folder that a person can write by hand, as text. `path` stands before the file names in problems.
 struct FolderTexts {
   std::string path;
   std::string job_toml;
   std::string readings_csv;
+  std::vector<FolderSheet> sheets = {};  ///< those that job.toml names
 };
+
+/// The names of the sheets that a job.toml asks for, each once, in its order; none where it cannot be read.
+[[nodiscard]] std::vector<std::string> sheet_files_of(std::string_view job_toml);
 
 struct Imported {
   std::vector<EventEnvelope> events;  ///< empty if there is any problem

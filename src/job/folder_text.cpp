@@ -5,6 +5,7 @@
 
 #include "job/fold.h"
 #include "job/job_text.h"
+#include "limits/sheet_file.h"
 
 namespace fettle {
 namespace {
@@ -53,7 +54,8 @@ class Comparison {
     each("gauge", kept_.gauges, read_.gauges);
     each("setting", kept_.settings, read_.settings);
     each("found_out", kept_.found_out, read_.found_out);
-    each("limit", kept_.limits, read_.limits);
+    each("limit", by_themselves(kept_.limits), by_themselves(read_.limits));
+    sheets();
     if (kept_.rule != read_.rule) differs("rule", "");
     readings();
     return std::move(out_);
@@ -74,6 +76,20 @@ class Comparison {
   void each(const std::string& what, const std::vector<Kept<T>>& kept, const std::vector<Kept<T>>& read) {
     for (std::size_t i = 0; i < kept.size(); ++i) {
       if (i >= read.size() || kept[i].value != read[i].value) differs(what, name_of(kept[i].value));
+    }
+  }
+
+  static std::vector<Kept<Limit>> by_themselves(std::vector<Kept<Limit>> limits) {
+    std::erase_if(limits, [](const Kept<Limit>& each) { return each.value.origin.sheet.has_value(); });
+    return limits;
+  }
+
+  /// As a file says them: every figure with its unit, wherever that stood when it was typed.
+  void sheets() {
+    for (std::size_t i = 0; i < kept_.sheets.size(); ++i) {
+      const SheetEntered& kept = kept_.sheets[i].value;
+      const bool same = i < read_.sheets.size() && kept.sheet == read_.sheets[i].value.sheet && sheet_file_text(kept.of) == sheet_file_text(read_.sheets[i].value.of);
+      if (!same) differs("sheet", kept.sheet);
     }
   }
 
@@ -150,7 +166,9 @@ std::size_t read_by_another(const Job& job) {
 }  // namespace
 
 FolderTexts folder_texts(const Job& job, const EnteredByEvent& entered, const std::vector<std::string>& heading) {
-  return {"", job_text(job, heading), readings_text(job, entered)};
+  FolderTexts out{"", job_text(job, heading), readings_text(job, entered)};
+  for (const Kept<SheetEntered>& each : job.sheets) out.sheets.push_back({sheet_file_name(each.value), sheet_file_text(each.value.of)});
+  return out;
 }
 
 EnteredByEvent entered_by(const std::vector<EventEnvelope>& events) {
@@ -168,6 +186,7 @@ Result<WrittenFolder> written_folder(const std::vector<EventEnvelope>& events) {
   WrittenFolder out{folder_texts(folded.job, entered, kHeading), {}, {}};
   add_count(out.left_out, "folder.left_out_corrected", folded.job.superseded_readings.size());
   add_count(out.left_out, "folder.left_out_earlier", replaced(events));
+  add_count(out.left_out, "folder.left_out_sheets", folded.job.earlier_sheets.size());
   add_count(out.left_out, "folder.left_out_entered", entered_elsewhere(events));
   add_count(out.left_out, "folder.left_out_files", folded.job.files.size());
   add_count(out.left_out, "folder.left_out_taken", folded.job.taken.size());

@@ -3,6 +3,8 @@
 #include <map>
 #include <set>
 
+#include "job/limits_of_sheets.h"
+
 namespace fettle {
 namespace {
 
@@ -17,7 +19,12 @@ Ids ids_of(const std::vector<Kept<T>>& list) {
 
 class Rules {
  public:
-  explicit Rules(const Job& job) : job_(job), parts_(ids_of(job.parts)), gauges_(ids_of(job.gauges)), settings_(ids_of(job.settings)), limits_(ids_of(job.limits)) {}
+  explicit Rules(const Job& job) : job_(job), parts_(ids_of(job.parts)), gauges_(ids_of(job.gauges)), settings_(ids_of(job.settings)), limits_(ids_of(job.limits)) {
+    // What was decided of a limit stays true of the version of its sheet that had it.
+    for (const auto& each : job.earlier_sheets) {
+      for (std::string& id : limit_ids_of(each.value)) limits_.insert(std::move(id));
+    }
+  }
 
   std::vector<BrokenRule> run() {
     if (!job_.opened) out_.push_back({"job-is-opened", job_.id});
@@ -79,7 +86,7 @@ class Rules {
   const Ids parts_;
   const Ids gauges_;
   const Ids settings_;
-  const Ids limits_;
+  Ids limits_;
   std::map<std::pair<std::string_view, std::string>, std::vector<std::string>> broken_;  ///< rule and what is not there -> what names it
   std::vector<std::pair<std::string_view, std::string>> order_;
   std::vector<BrokenRule> out_;

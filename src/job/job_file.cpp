@@ -10,6 +10,7 @@
 #include "catalogue/table_reader.h"
 #include "entry/spell.h"
 #include "job/job_words.h"
+#include "job/limits_of_sheets.h"
 
 namespace fettle {
 namespace {
@@ -55,6 +56,7 @@ class JobFileReader {
     for (const auto* node : top.tables("found_out")) read_found_out(*node);
     for (const auto* node : top.tables("limit")) read_limit(*node);
     if (const auto* node = top.node("rule")) read_rule(*node);
+    for (const auto* node : top.tables("sheet")) read_sheet(*node);
     top.finish();
     return std::move(out_);
   }
@@ -458,6 +460,18 @@ class JobFileReader {
     found.what = reader.text("what");
     reader.finish();
     keep(node, GaugeFoundOut{std::move(found)});
+  }
+
+  /// [[sheet]] id = "book", file = "book.toml": a name beside job.toml, no path.
+  void read_sheet(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    NamedSheet sheet{unique_id(reader, "sheet"), reader.text("file"), node.place};
+    reader.finish();
+    const Problems bad = sheet_id_problems(sheet.id, node.place);
+    problems_.insert(problems_.end(), bad.begin(), bad.end());
+    const bool plain = sheet.file.find_first_of("/\\") == std::string::npos && (sheet.file.ends_with(".toml") || sheet.file.ends_with(".csv"));
+    if (!plain || sheet.file == "job.toml" || sheet.file == "readings.csv") problems_.push_back(Problem{"job.sheet_file_bad", node.place, {verbatim("file", sheet.file)}});
+    out_.sheets.push_back(std::move(sheet));
   }
 
   void read_limit(const DocumentNode& node) {

@@ -29,7 +29,10 @@ class JobWriter {
     for (const auto& each : job_.gauges) write_gauge(each.value);
     for (const auto& each : job_.settings) write_setting(each.value);
     for (const auto& each : job_.found_out) write_found_out(each.value);
-    for (const auto& each : job_.limits) write_limit(each.value);
+    for (const auto& each : job_.limits) {
+      if (!each.value.origin.sheet) write_limit(each.value);
+    }
+    for (const auto& each : job_.sheets) write_sheet(each.value);
     if (job_.rule != usual_rule()) write_rule(job_.rule);
     return toml_.all();
   }
@@ -70,6 +73,12 @@ class JobWriter {
     word("trade_words", kTradeWords, opened.trade_words);
     if (opened.shown_unit != UnitId::millimetre) word("shown_unit", kShownUnits, std::optional(opened.shown_unit));
     toml_.text("remark", opened.remark);
+  }
+
+  void write_sheet(const SheetEntered& sheet) {
+    toml_.table("[[sheet]]");
+    toml_.text("id", sheet.sheet);
+    toml_.text("file", sheet_file_name(sheet));
   }
 
   void write_engine(const EngineDescribed& engine) {
@@ -257,6 +266,8 @@ class JobWriter {
 }  // namespace
 
 std::string job_text(const Job& job, const std::vector<std::string>& heading) { return JobWriter(job).write(heading); }
+
+std::string sheet_file_name(const SheetEntered& sheet) { return "limits-" + sheet.sheet + ".toml"; }
 
 std::string limit_text(const Limit& limit, const std::vector<std::string>& remarks) {
   const Job none{};

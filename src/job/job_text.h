@@ -11,6 +11,9 @@ namespace fettle {
 /// comments on top.
 [[nodiscard]] std::string job_text(const Job& job, const std::vector<std::string>& heading);
 
+/// The file in which a sheet lies beside job.toml: "limits-book.toml".
+[[nodiscard]] std::string sheet_file_name(const SheetEntered& sheet);
+
 /// One limit as job.toml has it, with lines that stand as comments above it.
 [[nodiscard]] std::string limit_text(const Limit& limit, const std::vector<std::string>& remarks);
 

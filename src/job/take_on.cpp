@@ -35,6 +35,7 @@ class TakingOn {
     return add(job_.readings, reading);
   }
   bool operator()(const LimitEntered& entered) { return add_named(job_.limits, entered.limit); }
+  bool operator()(const SheetEntered&) { return false; }
   bool operator()(const RuleChosen& chosen) {
     job_.rule = chosen.rule;
     return true;

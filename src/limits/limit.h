@@ -14,6 +14,16 @@ namespace fettle {
 enum class LimitRole { fresh, service };
 enum class LimitSide { at_most, at_least };
 
+/// The row of a limit sheet that a limit stands for.
+struct SheetOrigin {
+  std::string sheet;
+  std::string row;
+  bool open;           ///< it rests on a figure that is asked about and was not decided
+  /// The id of the limit as printed, which all limits share that say it under one definition each, because the book does not say which. Empty: it does.
+  std::string unsaid;
+  bool operator==(const SheetOrigin&) const = default;
+};
+
 /// Where a limit comes from. A rule of thumb counts only if a person accepted it.
 struct LimitOrigin {
   std::string book;
@@ -22,6 +32,7 @@ struct LimitOrigin {
   std::string decision;  ///< what a person decided about it, may be empty
   bool rule_of_thumb;
   bool accepted;
+  std::optional<SheetOrigin> sheet = {};  ///< nothing: it was entered by itself
   bool operator==(const LimitOrigin&) const = default;
 };
 

@@ -165,20 +165,11 @@ class SheetCell {
   Problems& problems_;
 };
 
-/// "84.02 mm": the figure as typed where it has its unit, else with it.
-std::string typed_text(const TypedQuantity& figure) {
-  const std::string unit(unit_definition(figure.quantity.unit).symbol);
-  if (figure.quantity.dimension() == Dimension::count) return digits_of(figure) + " : 1";
-  const bool fraction = figure.text.find('/') != std::string::npos;
-  if (fraction) return figure.text.find_first_of("mi") == std::string::npos ? figure.text + " " + unit : figure.text;
-  return digits_of(figure) + " " + unit;
-}
-
 std::string side_text(const PrintedRange& range, UnitFamily family) {
   const auto& from = range.from.in(family);
   const auto& to = range.to.in(family);
-  if (from && to) return *from == *to ? typed_text(*from) : typed_text(*from) + " to " + typed_text(*to);
-  return from ? "over " + typed_text(*from) : to ? "up to " + typed_text(*to) : "";
+  if (from && to) return *from == *to ? figure_with_unit(*from) : figure_with_unit(*from) + " to " + figure_with_unit(*to);
+  return from ? "over " + figure_with_unit(*from) : to ? "up to " + figure_with_unit(*to) : "";
 }
 
 std::string range_text(const PrintedRange& range) {
@@ -226,6 +217,14 @@ std::string cell_text(const SheetRow& row, SheetColumn column) {
 }
 
 }  // namespace
+
+std::string figure_with_unit(const TypedQuantity& figure) {
+  const std::string unit(unit_definition(figure.quantity.unit).symbol);
+  if (figure.quantity.dimension() == Dimension::count) return digits_of(figure) + " : 1";
+  const bool fraction = figure.text.find('/') != std::string::npos;
+  if (fraction) return figure.text.find_first_of("mi") == std::string::npos ? figure.text + " " + unit : figure.text;
+  return digits_of(figure) + " " + unit;
+}
 
 std::string_view column_name(SheetColumn column) { return kNames[static_cast<std::size_t>(column)].second; }
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "catalogue/kind_definitions.h"
+#include "limits/sheet_cells.h"
 #include "limits/sheet_fit.h"
 
 namespace fettle {
@@ -165,6 +166,7 @@ class LimitsOf {
     const Definition& meant = other_end ? *known_.definition(kOtherEnd) : definition;
     const std::string line = row.id + "-" + end.name;
     Limit limit{under.empty() ? line : line + "-" + under, row.kind, meant.id, end.role, end.side, bound, {}, {}, {sheet_.book, sheet_.edition, row.page, decision(row, end.field), false, false}};
+    if (bound.quantity.dimension() != Dimension::count) limit.bound.text = figure_with_unit(bound);
     if (!row.per.empty()) limit.per = *row.per.preferring(family_of(bound.quantity.unit));
     if (meant.uses(Input::standard) && !row.standard.empty()) limit.standard = original(row.standard);
     Problems found = limit_problems(limit, &meant, kind.feature);

@@ -27,10 +27,10 @@ std::string row(const std::string& id, const std::string& more) { return "[[row]
 
 TEST(SheetLimits, ABoreAndAJournalWearToTheirOwnSides) {
   EXPECT_EQ(said(limits(row("bore", "kind = \"cylinder-bore\"\ncharacteristic = \"size\"\nnew = \"84.000-84.020 mm\"\nwear = \"84.100 mm\"\n") + row("main", "kind = \"main-journal\"\ncharacteristic = \"size\"\nnew = \"54.980-55.000 mm\"\nwear = \"54.940 mm\"\n"))),
-            "bore-new-min size-3 new at-least 84.000\n"
+            "bore-new-min size-3 new at-least 84.000 mm\n"
             "bore-new-max size-1 new at-most 84.020 mm\n"
             "bore-wear size-1 service at-most 84.100 mm\n"
-            "main-new-min size-1 new at-least 54.980\n"
+            "main-new-min size-1 new at-least 54.980 mm\n"
             "main-new-max size-3 new at-most 55.000 mm\n"
             "main-wear size-1 service at-least 54.940 mm\n");
 }
@@ -74,7 +74,7 @@ TEST(SheetLimits, OfGradesThoseThatReachFurthestCount) {
   const std::string common = "kind = \"cylinder-bore\"\ncharacteristic = \"size\"\n";
   EXPECT_EQ(said(limits(row("a", common + "grade = \"A\"\nnew = \"84.000-84.005 mm\"\nwear = \"84.100 mm\"\n") + row("b", common + "grade = \"B\"\nnew = \"84.005-84.010 mm\"\nwear = \"84.100 mm\"\n") +
                         row("c", common + "grade = \"C\"\nnew = \"84.010-84.015 mm\"\nwear = \"84.100 mm\"\n"))),
-            "a-new-min size-3 new at-least 84.000\na-wear size-1 service at-most 84.100 mm\nc-new-max size-1 new at-most 84.015 mm\nb grade\n");
+            "a-new-min size-3 new at-least 84.000 mm\na-wear size-1 service at-most 84.100 mm\nc-new-max size-1 new at-most 84.015 mm\nb grade\n");
 }
 
 TEST(SheetLimits, AFitSaysWhatIsNewWhereNoFigureDoes) {
@@ -86,7 +86,7 @@ TEST(SheetLimits, AFitSaysWhatIsNewWhereNoFigureDoes) {
             "play-new-min clr-1 new at-least 0.010 mm\nplay-new-max clr-1 new at-most 0.059 mm\n");
   EXPECT_EQ(said(limits(row("hole", bore + "fit = \"52 g6\"\n"))), "hole refused\n");
   EXPECT_EQ(limits(row("hole", bore + "fit = \"52 g6\"\n")).unused.front().problems.front().code, "limits.fit_not_of_this");
-  EXPECT_EQ(said(limits(row("hole", bore + "fit = \"52 H7\"\nnew = \"52.000-52.025 mm\"\n"))), "hole-new-min size-3 new at-least 52.000\nhole-new-max size-1 new at-most 52.025 mm\n");
+  EXPECT_EQ(said(limits(row("hole", bore + "fit = \"52 H7\"\nnew = \"52.000-52.025 mm\"\n"))), "hole-new-min size-3 new at-least 52.000 mm\nhole-new-max size-1 new at-most 52.025 mm\n");
 }
 
 TEST(SheetLimits, TheFigureIsThatOfTheUnitInWhichTheBookWasMade) {

@@ -50,6 +50,7 @@ class GroupBench {
 
   void open(const PartOnBench& part, const PartEstimate& estimate, const Limit& limit) {
     Verdict verdict{part.part.id, limit.id, VerdictWord::not_judged, {}, {}, bound_of(limit), {}, {}, {}, {}, {}};
+    if (limit.origin.sheet) say_of_sheet(*limit.origin.sheet, verdict);
     const Definition* definition = definition_of(limit);
     FETTLE_ASSERT(definition != nullptr, limit.id);
     PartGrid grid = grid_of(part, estimate, limit);
@@ -76,6 +77,11 @@ class GroupBench {
       }
     }
     out_.verdicts.push_back(std::move(verdict));
+  }
+
+  static void say_of_sheet(const SheetOrigin& origin, Verdict& verdict) {
+    if (origin.open) verdict.remarks.push_back({"remark.open_question", {verbatim("row", origin.row), verbatim("sheet", origin.sheet)}});
+    if (!origin.unsaid.empty()) verdict.remarks.push_back({"remark.unsaid", {verbatim("row", origin.row), verbatim("sheet", origin.sheet)}});
   }
 
   [[nodiscard]] static PartGrid grid_of(const PartOnBench& part, const PartEstimate& estimate, const Limit& limit) {

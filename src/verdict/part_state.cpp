@@ -7,7 +7,7 @@ namespace {
 
 class State {
  public:
-  State(const PartOnBench& part, const std::vector<JudgedLimit>& judged) : part_(part), judged_(judged) {}
+  State(const PartOnBench& part, const std::vector<JudgedLimit>& judged) : part_(part), judged_(judged) { gather_lines(); }
 
   PartState by_eye_and_gauge(const std::vector<const Finding*>& findings) {
     std::vector<Message> condemned;
@@ -23,13 +23,54 @@ class State {
   }
 
  private:
+  /// What a book prints as one limit: several verdicts where it does not say under which definition.
+  struct Line {
+    std::string id;
+    std::vector<const JudgedLimit*> under;
+    VerdictWord word;
+  };
+
+  void gather_lines() {
+    for (const JudgedLimit& each : judged_) {
+      const bool unsaid = each.limit->origin.sheet && !each.limit->origin.sheet->unsaid.empty();
+      const std::string& id = unsaid ? each.limit->origin.sheet->unsaid : each.limit->id;
+      auto line = std::find_if(lines_.begin(), lines_.end(), [&](const Line& there) { return unsaid && there.id == id; });
+      if (line == lines_.end()) line = lines_.insert(lines_.end(), Line{id, {}, VerdictWord::not_judged});
+      line->under.push_back(&each);
+    }
+    for (Line& each : lines_) each.word = word_under_all(each.under);
+  }
+
+  /// Only what holds under every definition holds.
+  static VerdictWord word_under_all(const std::vector<const JudgedLimit*>& under) {
+    const auto all = [&](VerdictWord word) { return std::all_of(under.begin(), under.end(), [&](const auto* each) { return each->verdict->word == word; }); };
+    for (const VerdictWord word : {VerdictWord::within, VerdictWord::beyond, VerdictWord::too_close}) {
+      if (all(word)) return word;
+    }
+    const bool any_not_judged = std::any_of(under.begin(), under.end(), [](const auto* each) { return each->verdict->word == VerdictWord::not_judged; });
+    return any_not_judged ? VerdictWord::not_judged : VerdictWord::too_close;
+  }
+
   [[nodiscard]] std::vector<Message> limits_with(LimitRole role, VerdictWord word, const char* key) const {
     std::vector<Message> out;
-    for (const JudgedLimit& each : judged_) {
-      if (each.limit->role != role || each.verdict->word != word) continue;
-      out.push_back({key, {verbatim("limit", each.limit->id), word_of(*each.limit)}});
+    for (const Line& each : lines_) {
+      if (each.under.front()->limit->role != role || each.word != word) continue;
+      out.push_back(differs(each) ? as_the_definition_says(each) : Message{key, {verbatim("limit", each.id), word_of(*each.under.front()->limit)}});
     }
     return out;
+  }
+
+  static bool differs(const Line& line) {
+    return std::any_of(line.under.begin(), line.under.end(), [&](const auto* each) { return each->verdict->word != line.under.front()->verdict->word; });
+  }
+
+  /// "taper: within under tap-1, beyond under tap-5".
+  [[nodiscard]] Message as_the_definition_says(const Line& line) const {
+    std::vector<Message> under;
+    for (const JudgedLimit* each : line.under) {
+      under.push_back({"reason.unsaid.one", {verbatim("definition", each->limit->definition), fettle::word("word", "verdict." + std::string(verdict_word_name(each->verdict->word)))}});
+    }
+    return {"reason.unsaid", {verbatim("limit", line.id), list("under", std::move(under))}};
   }
 
   [[nodiscard]] Argument word_of(const Limit& limit) const {
@@ -55,7 +96,7 @@ class State {
 
   [[nodiscard]] PartState by_gauge() const {
     const auto role_count = [&](LimitRole role) {
-      return std::count_if(judged_.begin(), judged_.end(), [&](const auto& each) { return each.limit->role == role; });
+      return std::count_if(lines_.begin(), lines_.end(), [&](const Line& each) { return each.under.front()->limit->role == role; });
     };
     // What comes new or fresh from the machine is held to the manufacturing limits first.
     const bool must_be_new = part_.part.condition == Condition::fresh || part_.part.condition == Condition::machined;
@@ -87,6 +128,7 @@ class State {
 
   const PartOnBench& part_;
   const std::vector<JudgedLimit>& judged_;
+  std::vector<Line> lines_;
 };
 
 }  // namespace

@@ -225,7 +225,8 @@ void describe(Walk& walk, T& taken) {
 
 template <class Walk, Either<LimitOrigin> T>
 void describe(Walk& walk, T& origin) {
-  auto& [book, edition, page, decision, rule_of_thumb, accepted] = origin;
+  auto& [book, edition, page, decision, rule_of_thumb, accepted, sheet] = origin;
+  (void)sheet;  // of limits that a sheet gives: the event of the sheet says it
   walk("book", book);
   walk("edition", edition);
   walk("page", page);
@@ -247,6 +248,73 @@ void describe(Walk& walk, T& entered) {
   walk("per", per);
   walk("standard", standard);
   walk("origin", origin);
+}
+
+template <class Walk, Either<Printed> T>
+void describe(Walk& walk, T& printed) {
+  auto& [metric, inch] = printed;
+  walk("metric", metric);
+  walk("inch", inch);
+}
+
+template <class Walk, Either<PrintedRange> T>
+void describe(Walk& walk, T& range) {
+  auto& [from, to] = range;
+  walk("from", from);
+  walk("to", to);
+}
+
+template <class Walk, Either<SheetRow> T>
+void describe(Walk& walk, T& row) {
+  auto& [id, what, kind, characteristic, definition, page, step, grade, fresh, wear, per, standard, fit, stages, sequence, quantity, once, follows, choose,
+         note, place] = row;
+  (void)place;
+  walk("id", id);
+  walk("what", what);
+  walk("kind", kind);
+  walk("characteristic", characteristic);
+  walk("definition", definition);
+  walk("page", page);
+  walk("step", step);
+  walk("grade", grade);
+  walk("new", fresh);
+  walk("wear", wear);
+  walk("per", per);
+  walk("standard", standard);
+  walk("fit", fit);
+  walk("stages", stages);
+  walk("sequence", sequence);
+  walk("quantity", quantity);
+  walk("once", once);
+  walk("from", follows);
+  walk("choose", choose);
+  walk("note", note);
+}
+
+template <class Walk, Either<SheetDecision> T>
+void describe(Walk& walk, T& decision) {
+  auto& [rule, row, field, printed, decided, to, who, when] = decision;
+  walk("rule", rule);
+  walk("row", row);
+  walk("field", field);
+  walk("printed", printed);
+  walk("decided", decided);
+  walk("to", to);
+  walk("who", who);
+  walk("when", when);
+}
+
+template <class Walk, Either<SheetEntered> T>
+void describe(Walk& walk, T& entered) {
+  auto& [sheet, of, why] = entered;
+  auto& [book, edition, original, rows, decisions] = of;
+  walk("sheet", sheet);
+  walk("book", book);
+  walk("edition", edition);
+  walk("original", original);
+  walk("rows", rows);
+  walk("decisions", decisions);
+  walk("why", why);
 }
 
 template <class Walk, Either<RuleChosen> T>

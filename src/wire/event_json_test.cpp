@@ -21,6 +21,32 @@ EventEnvelope event(Payload payload) {
 }
 
 /// Every optional member filled.
+LimitSheet full_sheet() {
+  const Printed both{typed("84.000 mm"), typed("3.3071 in")};
+  SheetRow row{};
+  row.id = "bore";
+  row.what = "Cylinder bore";
+  row.kind = "cylinder-bore";
+  row.characteristic = Family::taper;
+  row.definition = "tap-2";
+  row.page = "12";
+  row.step = both;
+  row.grade = "A";
+  row.fresh = {both, {typed("84.020 mm"), {}}};
+  row.wear = both;
+  row.per = both;
+  row.standard = both;
+  row.fit = "84 H7";
+  row.stages = {{both, both}};
+  row.sequence = "2-1";
+  row.quantity = both;
+  row.once = true;
+  row.from = "1 + bore";
+  row.choose = "+0.005";
+  row.note = "1)";
+  return {"Book", "2", UnitFamily::inch, {row}, {{"series", "bore", "wear", "84 mm", Decided::put_right, "85 mm", "JB", "2026-01-05"}}};
+}
+
 std::vector<Payload> full_payloads() {
   const ErrorComponent component{"flex",
                                  ErrorScope::master,
@@ -75,7 +101,8 @@ std::vector<Payload> full_payloads() {
           FileAttached{std::string(64, 'a'), "image/jpeg", "bore 2.jpg", "bore-2", "score at the top"},
           ZeroLooked{"s", "1", 12, typed("1.5 div", NeedleSide::anticlockwise), true},
           TemperaturesTaken{"s", typed("19.5 °C"), typed("68.0 °F")},
-          VerdictTaken{"bore-1", "taper", TakenWord::within, "measured again at the shop", VerdictWord::too_close}};
+          VerdictTaken{"bore-1", "taper", TakenWord::within, "measured again at the shop", VerdictWord::too_close},
+          SheetEntered{"book", full_sheet(), "misread"}};
 }
 
 /// Every optional member left out.
@@ -103,7 +130,8 @@ std::vector<Payload> bare_payloads() {
           FileAttached{std::string(64, '0'), "application/pdf", "", {}, ""},
           ZeroLooked{"s", "", 0, typed("0 div", NeedleSide::clockwise), false},
           TemperaturesTaken{"s", {}, {}},
-          VerdictTaken{"p", {}, TakenWord::beyond, "", VerdictWord::beyond}};
+          VerdictTaken{"p", {}, TakenWord::beyond, "", VerdictWord::beyond},
+          SheetEntered{"s", {}, ""}};
 }
 
 void expect_round_trip(const Payload& payload) {

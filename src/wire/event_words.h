@@ -67,6 +67,16 @@ inline constexpr WordTable<ComponentUse, 3> kUseWords{{{"always", ComponentUse::
                                                        {"lent-as-master", ComponentUse::lent_as_master}}};
 inline constexpr WordTable<MasterKind, 3> kMasterWords{
     {{"micrometer", MasterKind::micrometer}, {"ring", MasterKind::ring}, {"blocks", MasterKind::blocks}}};
+inline constexpr WordTable<Family, 7> kCharacteristicWords{{{"size", Family::size},
+                                                            {"out-of-round", Family::out_of_round},
+                                                            {"taper", Family::taper},
+                                                            {"shape", Family::shape},
+                                                            {"wear", Family::wear},
+                                                            {"clearance", Family::clearance},
+                                                            {"figure", Family::figure}}};
+inline constexpr WordTable<UnitFamily, 2> kFamilyWords{{{"metric", UnitFamily::metric}, {"inch", UnitFamily::inch}}};
+inline constexpr WordTable<Decided, 3> kDecidedWords{
+    {{"as-printed", Decided::as_printed}, {"put-right", Decided::put_right}, {"ask", Decided::ask}}};
 inline constexpr WordTable<TakenWord, 2> kTakenWords{{{"within", TakenWord::within}, {"beyond", TakenWord::beyond}}};
 inline constexpr WordTable<VerdictWord, 4> kVerdictWords{{{"within", VerdictWord::within},
                                                           {"beyond", VerdictWord::beyond},
@@ -96,6 +106,9 @@ constexpr const auto& words_of(For<ErrorScope>) { return kScopeWords; }
 constexpr const auto& words_of(For<ErrorShape>) { return kShapeWords; }
 constexpr const auto& words_of(For<ComponentUse>) { return kUseWords; }
 constexpr const auto& words_of(For<MasterKind>) { return kMasterWords; }
+constexpr const auto& words_of(For<Family>) { return kCharacteristicWords; }
+constexpr const auto& words_of(For<UnitFamily>) { return kFamilyWords; }
+constexpr const auto& words_of(For<Decided>) { return kDecidedWords; }
 constexpr const auto& words_of(For<TakenWord>) { return kTakenWords; }
 constexpr const auto& words_of(For<VerdictWord>) { return kVerdictWords; }
 constexpr const auto& words_of(For<Mark>) { return kTrustWords; }

@@ -293,11 +293,16 @@ class JudgementWriter {
   }
 
   static Json origin(const LimitOrigin& origin) {
-    return {{"book", origin.book},
-            {"edition", origin.edition},
-            {"page", origin.page},
-            {"decision", origin.decision},
-            {"rule_of_thumb", origin.rule_of_thumb}};
+    Json out = {{"book", origin.book},
+                {"edition", origin.edition},
+                {"page", origin.page},
+                {"decision", origin.decision},
+                {"rule_of_thumb", origin.rule_of_thumb}};
+    if (origin.sheet) {
+      out["sheet"] = {{"id", origin.sheet->sheet}, {"row", origin.sheet->row}, {"open_question", origin.sheet->open}};
+      if (!origin.sheet->unsaid.empty()) out["sheet"]["definition_not_said"] = origin.sheet->unsaid;
+    }
+    return out;
   }
 
   [[nodiscard]] Json doubt(const Doubt& doubt, ResultDimension dimension, const Layout& layout) const {

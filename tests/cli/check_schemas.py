@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas, root):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "thumb", "sheet-proof",
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "thumb", "sheet-proof", "sheet-change",
               "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history", "readings", "verdicts"}
     # Those of the answers to the page are held by check_openapi.py.
     check(set(schemas.names()) - set(page_schemas(root)) == wanted, f"schemas: {sorted(schemas.names())}")
@@ -54,6 +54,7 @@ def check_judgements(program, schemas, root):
         ("tests/cli/jobs/bore-and-piston", [], 1),
         ("tests/cli/jobs/every-kind", [], 1),
         ("tests/cli/jobs/found-out", [], 1),
+        ("tests/cli/jobs/from-the-book", [], 1),
         ("tests/cli/jobs/mid-unread", [], 1),
         ("tests/cli/jobs/mid-unread", ["--all-definitions"], 1),
         ("tests/cli/jobs/six-directions", [], 0),
@@ -67,7 +68,7 @@ def check_judgements(program, schemas, root):
     # Three bores with four heights and two directions, and one reading that was taken again: 25. Piston 1 is the fourth part.
     check(written["job"]["readings"] == 25, f"readings: {written['job']['readings']}")
     check([part["id"] for part in written["parts"]] == ["bore-1", "bore-2", "bore-3", "piston-1"], "parts of curlew-3")
-    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "mid-unread beside", "another-size-unread", "blunder", "bore-and-piston", "every-kind", "found-out", "mid-unread", "six-directions")}
+    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "mid-unread beside", "another-size-unread", "blunder", "bore-and-piston", "every-kind", "found-out", "tern-from-the-book", "mid-unread", "six-directions")}
     for place in unseen(schemas, "judgement", short.values()):
         check(False, f"no judgement that is checked here has {place}")
     for name, each in short.items():
@@ -134,6 +135,22 @@ def check_sheet_proofs(program, schemas, root):
     rules = {finding["rule"] for sheet in written["sheets"] for finding in sheet["findings"]}
     check(len(rules) == 12, f"a rule that no trap shows: {sorted(rules)}")
     refuses_spoilt(schemas, "sheet-proof", pruned(written), "the proof of the traps")
+
+
+def check_sheet_change(program, schemas, root):
+    job = str(root / "tests/cli/jobs/from-the-book")
+    asked = ["sheet-change", job, str(root / "tests/sheets/written/notes-next.toml"), "--as", "notes", "--json"]
+    [written] = program.documents(asked, 0)
+    fits(schemas, "sheet-change", written, "the next version of the notes")
+    check([each["limit"] for each in written["limits"]] == ["notes.cylinder-bore-wear", "notes.out-of-round-wear-oor-1", "notes.out-of-round-wear-oor-3"], f"{written['limits']}")
+    words = [each["other_word"] for each in written["verdicts"]]
+    check(words == sorted(words, reverse=True) and any(words), f"other words do not come first: {words}")
+    # Nothing else than what the two judgements show.
+    [before] = program.documents(["judge", job, "--json"], 1)
+    of_before = {(part["id"], verdict["limit"]) for part in before["parts"] for verdict in part["verdicts"]}
+    gone = {(each["part"], each["limit"]) for each in written["verdicts"] if "now" not in each}
+    check(gone == {pair for pair in of_before if pair[1].startswith("notes.out-of-round")}, f"gone: {sorted(gone)}")
+    refuses_spoilt(schemas, "sheet-change", pruned(written), "the next version of the notes")
 
 
 def check_simulations(program, schemas):
@@ -291,11 +308,11 @@ def check_events(program, schemas, root):
     # One of every type with all its keys, and one with none that may be left out; the unit tests read and write the same file.
     kept = (root / "tests/cli/event_lines_v1.jsonl").read_bytes().decode("utf-8").split("\n")[:-1]
     events = [json.loads(line) for line in kept]
-    check(len({event["type"] for event in events}) == 16 and len(events) == 32, "two lines of each of sixteen types")
+    check(len({event["type"] for event in events}) == 17 and len(events) == 34, "two lines of each of seventeen types")
     for event in events:
         fits(schemas, "event", event, f"kept {event['type']}")
         refuses_spoilt(schemas, "event", event, f"kept {event['type']}")
-    for event in events[16:]:
+    for event in events[17:]:
         refuses_without(schemas, "event", event, f"bare {event['type']}")
     step = events[3]["payload"]["step"]
     for wrong in ({**step, "kind": "standard"}, {key: step[key] for key in step if key != "offset"}):
@@ -349,6 +366,7 @@ def main():
     check_definitions(program, schemas)
     check_kinds(program, schemas, root)
     check_sheet_proofs(program, schemas, root)
+    check_sheet_change(program, schemas, root)
     check_iso_fits(program, schemas)
     check_thumb(program, schemas)
     check_simulations(program, schemas)
