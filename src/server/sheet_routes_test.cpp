@@ -47,10 +47,53 @@ TEST(SheetRoutes, AnswersAreRecorded) {
   }
 }
 
+const std::string kExampleJob = "/api/jobs/tern-curlew-3";
+std::string bore_page(const std::string& wear) {
+  return R"({"book":"Invented notes","edition":"","page":"14","unit":"mm","rows":[{"id":"r1","cells":{"id":"bore","what":"Cylinder bore","kind":"cylinder-bore","characteristic":"size","wear":")" + wear +
+         R"("}},{"id":"r2","cells":{"id":"shell","what":"Shell","new":"1.486"}}],"decisions":[{"rule":"series","row":"r1","field":"wear","printed":"1 mm","decided":"put-right","to":"2 mm","who":"JB","when":"2031-05-04"}]})";
+}
+std::string act_of(const std::string& wear, const std::string& id, const std::string& why) {
+  return R"({"acts":[{"id":")" + std::string(31, 'c') + id + R"(","device":"d-1","sequence":)" + id + R"(,"made_at":"2031-05-04T10:12:05+02:00","who":"JB","act":"sheet","sheet":"notes-14","draft":)" +
+         bore_page(wear) + (why.empty() ? "" : R"(,"why":")" + why + "\"") + "}]}";
+}
+
+TEST(SheetRoutes, APageIsTriedKeptAndTypedOn) {
+  PageOnBench on;
+  ASSERT_TRUE(on.take(read_folder(kExample).value()).ok());
+  const auto effect = [&](const std::string& wear, Language language = Language::english) {
+    return on.ask("POST", kExampleJob + "/sheet-effect", {}, language, R"({"sheet":"notes-14","draft":)" + bore_page(wear) + "}").body;
+  };
+  // Bore 2 is 84.14 mm at its worst place, see docs/ARCHITECTURE.md.
+  const std::string tried = effect("84.200");
+  EXPECT_EQ(json_size(tried, "/problems"), 0U);
+  EXPECT_EQ(json_size(tried, "/verdicts"), 3U) << "of each bore one that was not there before";
+  EXPECT_EQ(json_at(tried, "/verdicts/0/before"), "null");
+  EXPECT_EQ(json_size(on.get(kExampleJob + "/sheets"), "/sheets"), 0U) << "trying keeps nothing";
+  ASSERT_EQ(json_at(on.ask("POST", kExampleJob + "/acts", {}, Language::english, act_of("84.200", "1", "")).body, "/acts/0/kept"), "true");
+  EXPECT_EQ(json_size(effect("84.200"), "/verdicts"), 0U);
+  const std::string lower = effect("84.100");
+  EXPECT_EQ(json_at(lower, "/verdicts/0/other_word"), "true");
+  EXPECT_EQ(json_at(lower, "/verdicts/0/before/state"), "within");
+  EXPECT_EQ(json_at(lower, "/verdicts/0/now/state"), "beyond");
+  EXPECT_NE(json_at(lower, "/verdicts/0/name").find("Bore 2"), std::string::npos);
+  EXPECT_EQ(json_at(effect("84.1x"), "/problems/0/code"), "acts.sheet_cell");
+  for (const auto& [end, language] : {std::pair("en", Language::english), std::pair("de", Language::german)}) {
+    const auto hold = [&, end = end](const std::string& name, const std::string& now) { EXPECT_EQ(recorded_reply(name + "." + end, now), now) << name; };
+    hold("sheets", on.get(kExampleJob + "/sheets", {}, language));
+    hold("sheet-effect", effect("84.100", language));
+    hold("sheet-effect-wrong", effect("84.1x", language));
+  }
+  ASSERT_EQ(json_at(on.ask("POST", kExampleJob + "/acts", {}, Language::english, act_of("84.100", "2", "misread")).body, "/acts/0/kept"), "true");
+  EXPECT_EQ(json_at(on.get(kExampleJob + "/sheets"), "/sheets/0/versions"), "2");
+  EXPECT_EQ(json_at(on.get(kExampleJob + "/sheets"), "/sheets/0/draft/rows/0/cells/wear"), "84.100 mm");
+}
+
 TEST(SheetRoutes, WhatIsNoPageIsRefused) {
   PageOnBench on;
   EXPECT_EQ(on.ask("POST", "/api/sheet-proof", {}, Language::english, "{}").status, 400);
   EXPECT_EQ(on.ask("GET", "/api/kinds/nonesuch/definitions").status, 404);
+  EXPECT_EQ(on.ask("POST", kExampleJob + "/sheet-effect", {}, Language::english, "[]").status, 400);
+  EXPECT_EQ(on.ask("GET", "/api/jobs/nobody/sheets").status, 404);
 }
 
 }  // namespace

@@ -8,9 +8,8 @@ namespace fettle::json {
 
 inline constexpr WordTable<UnitFamily, 2> kOriginalWords{{{"mm", UnitFamily::metric}, {"in", UnitFamily::inch}}};
 inline constexpr WordTable<PageUnit, 3> kPageUnitWords{{{"mm", PageUnit::millimetre}, {"in", PageUnit::inch}, {"both", PageUnit::both}}};
-inline constexpr WordTable<Decided, 3> kDecidedWords{{{"as-printed", Decided::as_printed}, {"put-right", Decided::put_right}, {"ask", Decided::ask}}};
 
 /// Every member, strictly; a column that is not known is a problem.
-void read_draft(const Read& node, const Spot& spot, SheetDraft& draft);
+void read_value(const Read& node, const Spot& spot, SheetDraft& draft);
 
 }  // namespace fettle::json

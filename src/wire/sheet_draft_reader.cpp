@@ -59,7 +59,7 @@ void read_list(EventReader& reader, const char* key, const Spot& spot, std::vect
 
 }  // namespace
 
-void read_draft(const Read& node, const Spot& spot, SheetDraft& draft) {
+void read_value(const Read& node, const Spot& spot, SheetDraft& draft) {
   EventReader reader(node, spot);
   reader("book", draft.book);
   reader("edition", draft.edition);
@@ -73,15 +73,33 @@ void read_draft(const Read& node, const Spot& spot, SheetDraft& draft) {
 
 }  // namespace json
 
-Result<SheetDraft> read_draft_body(std::string_view body) {
+namespace {
+
+template <class T, class Fill>
+Result<T> read_asked(std::string_view body, const Fill& fill) {
   Problems problems;
   const Place place;
   const auto node = json::read_line(body, place, problems);
   if (!node) return problems;
-  SheetDraft out{};
-  json::read_draft(*node, json::Spot{"", place, problems}, out);
+  T out{};
+  fill(*node, json::Spot{"", place, problems}, out);
   if (!problems.empty()) return problems;
   return out;
+}
+
+}  // namespace
+
+Result<SheetDraft> read_draft_body(std::string_view body) {
+  return read_asked<SheetDraft>(body, [](const json::Read& node, const json::Spot& spot, SheetDraft& out) { json::read_value(node, spot, out); });
+}
+
+Result<SheetEffectAsked> read_effect_body(std::string_view body) {
+  return read_asked<SheetEffectAsked>(body, [](const json::Read& node, const json::Spot& spot, SheetEffectAsked& out) {
+    json::EventReader reader(node, spot);
+    reader("sheet", out.sheet);
+    reader("draft", out.draft);
+    reader.finish();
+  });
 }
 
 }  // namespace fettle

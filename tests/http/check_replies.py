@@ -17,7 +17,7 @@ from schema_checks import Schemas, page_schemas, spoilt, unseen  # noqa: E402
 # What needs a network, a device or a file: held where these are.
 ELSEWHERE = {"hello", "pairing", "paired", "devices", "ports", "present", "live-line", "file"}
 # Asked for by the page, or answered by the routes of acts: those bring their replies.
-OF_ACTS = {"acts", "kept", "understood-asked", "understood", "new-engine", "new-engine-asked", "sheet-draft"}
+OF_ACTS = {"acts", "kept", "understood-asked", "understood", "new-engine", "new-engine-asked", "sheet-draft", "sheet-effect-asked"}
 # What no reply here has yet, and why.
 UNSEEN = {
     # Advice comes with a later issue; the place is there.

@@ -272,6 +272,65 @@ test('a row is taken out and back, and another put above it; ENTER goes on', asy
   await context.close();
 });
 
+test('before the sheet is kept it is seen which verdicts would be others; it is kept, typed on elsewhere, and a next version says why', async () => {
+  const context = await phone(browser);
+  const page = await context.newPage();
+  const made = (await program.post('api/example', undefined)) as { job: string };
+  await page.goto(`${program.url}#/jobs/${made.job}/limits/sheet`);
+  await page.getByRole('button', { name: 'New page' }).tap();
+  await page.getByLabel('Book', { exact: true }).fill('Invented notes');
+  await page.getByLabel('Page', { exact: true }).fill('12');
+  await page.getByRole('button', { name: 'Done' }).tap();
+  await sayUnit(page, 'mm');
+  await field(page, 1, 'What').fill('Cylinder bore');
+  await row(page, 1).getByLabel('Kind of part').selectOption('cylinder-bore');
+  await row(page, 1)
+    .getByRole('button', { name: /^What of it/ })
+    .tap();
+  await row(page, 1)
+    .getByRole('group', { name: 'What of the part' })
+    .locator('label')
+    .filter({ hasText: 'size' })
+    .tap();
+  await row(page, 1)
+    .getByRole('button', { name: /^the book does not say/ })
+    .tap();
+  await field(page, 1, 'Wear limit').fill('84.2x');
+  const look = page.getByRole('button', { name: 'See what would change' });
+  const keep = page.getByRole('button', { name: 'Keep this sheet in the engine' });
+  await look.tap();
+  await page.getByText('Row 1, Wear limit: "x" in "84.2x"').waitFor();
+  expect(await keep.isDisabled()).toBe(true);
+  await field(page, 1, 'Wear limit').fill('84.2');
+  await page.getByText('The page was typed on: look again.').waitFor();
+  await look.tap();
+  await page.getByText('3 verdicts become others').waitFor();
+  await keep.tap();
+  await page.getByText('in the engine as invented-notes-12-').waitFor();
+  const sheets = async (): Promise<{ sheets: { versions: number; limits: number }[] }> =>
+    (await program.get(`api/jobs/${made.job}/sheets`)) as { sheets: { versions: number; limits: number }[] };
+  expect((await sheets()).sheets).toMatchObject([{ versions: 1, limits: 1 }]);
+
+  // Another device types it on.
+  const other = await phone(browser, { who: 'MK' });
+  const second = await other.newPage();
+  await second.goto(`${program.url}#/jobs/${made.job}/limits/sheet`);
+  await second.getByRole('button', { name: /Invented notes.*version 1/ }).tap();
+  await second.getByText('in the engine as invented-notes-12-').waitFor();
+  await field(second, 1, 'Wear limit').fill('84.1 mm');
+  await second.getByRole('button', { name: 'See what would change' }).tap();
+  await second.getByText('verdicts become others').waitFor();
+  await picture(second, 'sheet-effect', { fullPage: true });
+  const again = second.getByRole('button', { name: 'Keep this sheet in the engine' });
+  expect(await again.isDisabled(), 'a next version says why').toBe(true);
+  await second.getByLabel('Why another version').fill('misread');
+  await again.tap();
+  await expect.poll(async () => (await sheets()).sheets[0]?.versions).toBe(2);
+  for (const fault of await faultsByAxe(second)) expect(fault).toBe('');
+  await other.close();
+  await context.close();
+});
+
 /** A page with everything on it, as kept in the browser, so that every look has the same. */
 const full = {
   id: 'p1',

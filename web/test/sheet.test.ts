@@ -1,4 +1,5 @@
 import { beforeEach, expect, test, vi } from 'vitest';
+import { pageOfSheet, sheetId } from '../src/lib/sheet_id';
 import { aloudLines, figureAloud, firstToRead } from '../src/lib/aloud';
 import {
   draftOf,
@@ -180,4 +181,14 @@ test('keys that come quickly are asked about once', () => {
       { rows: [{ cells: { wear: '84.1' } }] },
     ]);
   });
+});
+
+test('two pages never have one id in the engine; one that was entered keeps its own', () => {
+  const page = { ...one({}), book: 'Übungs-Buch, 2. Auflage', page: '31' };
+  expect(sheetId(page)).toMatch(/^[a-z0-9-]{1,40}$/);
+  expect(sheetId(page)).not.toBe(sheetId({ ...newPage(null, 1), book: page.book, page: page.page }));
+  expect(sheetId({ ...page, sent: { sheet: 'book', asked: '' } })).toBe('book');
+  const typed = pageOfSheet('book', draftOf({ ...page, unit: 'mm' }), 5);
+  expect(typed.sent).toEqual({ sheet: 'book', asked: JSON.stringify(draftOf(typed)) });
+  expect(typed.rows[0]?.id).toBe('a');
 });

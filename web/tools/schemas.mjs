@@ -34,6 +34,8 @@ const replies = [
   'understood',
   'sheet-draft-proof',
   'definition-list',
+  'sheets',
+  'sheet-effect',
 ];
 const words = new Set([
   'type',

@@ -62,6 +62,8 @@ export interface BookPage {
   readonly decisions: readonly Decision[];
   /** By row. */
   readonly ticks: Readonly<Record<string, Tick>>;
+  /** As it was last entered into the engine: under which id, and what was asked of the server then. */
+  readonly sent: { readonly sheet: string; readonly asked: string } | null;
   /** Of the photo, kept in the job. */
   readonly photo: string | null;
   /** When something was last typed, to tell which of two keepings is the later. */
@@ -82,6 +84,7 @@ export function newPage(above: Pick<BookPage, 'book' | 'edition' | 'original'> |
     rows: [newRow()],
     decisions: [],
     ticks: {},
+    sent: null,
     photo: null,
     at: now,
   };

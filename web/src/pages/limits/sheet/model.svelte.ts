@@ -4,6 +4,7 @@ import { validated, type Trouble } from '../../../api/http';
 import { nowWithOffset } from '../../../lib/ids';
 import {
   asTicked,
+  draftOf,
   isTicked,
   newRow,
   withCell,
@@ -16,6 +17,7 @@ import {
   type Decision,
   type SheetRow,
 } from '../../../lib/sheet';
+import { sheetId } from '../../../lib/sheet_id';
 import { keepPage, keptPage } from '../../../state/acts.svelte';
 import { person } from '../../../state/person.svelte';
 import { keep, keepForGood } from '../../../state/sheet/kept_pages';
@@ -124,6 +126,14 @@ export class SheetModel {
   }
   ticked(row: SheetRow): boolean {
     return isTicked(this.page, row);
+  }
+
+  get sheet(): string {
+    return sheetId(this.page);
+  }
+  /** The engine has it as it stands. */
+  entered(): void {
+    this.#now({ ...this.page, sent: { sheet: this.sheet, asked: JSON.stringify(draftOf(this.page)) } }, false);
   }
 
   /** Into the job, and never sent on. */
