@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "app/draft_problems.h"
+#include "app/enter_sheet.h"
 #include "app/place_sizes.h"
 #include "app/reason.h"
 #include "app/second_reader.h"
@@ -290,6 +292,15 @@ class ReadAct {
       add("record.withdrawn_already", {verbatim("event", act.event), verbatim("job", job_.id)});
     }
     return {EventWithdrawn{act.event, act.why}, {}, {}};
+  }
+
+  ActPayload of(const SheetAct& act) {
+    SheetDraftRead read = read_sheet_draft(act.draft, catalogue());
+    add_all(draft_problems(read));
+    SheetEntered entered{act.sheet, std::move(read.sheet), act.why.value_or("")};
+    not_too_long("why", entered.why);
+    if (problems_.empty()) add_all(problems_of_sheet(job_, entered));
+    return {std::move(entered), {}, {}};
   }
 
   const JobAtWork& at_work_;

@@ -1,6 +1,7 @@
 #include "app/same_act.h"
 
 #include "app/understand.h"
+#include "catalogue/catalogue.h"
 
 namespace fettle {
 namespace {
@@ -72,6 +73,9 @@ class SameBody {
   }
   bool operator()(const VerdictTaken& kept, const TakeVerdictAct& act) const {
     return kept.part == act.part && kept.limit == act.limit && kept.word == act.word && same_word(kept.why, act.why);
+  }
+  bool operator()(const SheetEntered& kept, const SheetAct& act) const {
+    return kept.sheet == act.sheet && same_word(kept.why, act.why) && kept.of == read_sheet_draft(act.draft, catalogue()).sheet;
   }
   bool operator()(const EventWithdrawn& kept, const WithdrawAct& act) const { return kept.event == act.event && kept.why == act.why; }
   template <class Kept, class Sent>

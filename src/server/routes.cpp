@@ -7,6 +7,7 @@
 #include "server/engine_routes.h"
 #include "server/round_routes.h"
 #include "server/setting_routes.h"
+#include "server/sheet_routes.h"
 #include "server/verdict_routes.h"
 
 namespace fettle {
@@ -26,6 +27,7 @@ std::vector<HttpRoute> all_routes(Served& served) {
   add(routes, engine_routes(served));
   add(routes, round_routes(served));
   add(routes, setting_routes(served));
+  add(routes, sheet_routes(served));
   add(routes, verdict_routes(served));
   return routes;
 }

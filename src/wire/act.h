@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "job/events.h"
+#include "limits/sheet_draft.h"
 
 namespace fettle {
 
@@ -88,12 +89,18 @@ struct TakeVerdictAct {
   TakenWord word;
   std::optional<std::string> why;
 };
+/// A page of a book; of the same id the next version of it.
+struct SheetAct {
+  std::string sheet;
+  SheetDraft draft;
+  std::optional<std::string> why;  ///< of a next version
+};
 struct WithdrawAct {
   std::string event;
   std::string why;
 };
 
-using ActBody = std::variant<ReadingAct, SettingAct, GaugeAct, ZeroAct, TemperaturesAct, LimitAct, FindingAct, TakeVerdictAct, WithdrawAct>;
+using ActBody = std::variant<ReadingAct, SettingAct, GaugeAct, ZeroAct, TemperaturesAct, LimitAct, FindingAct, TakeVerdictAct, WithdrawAct, SheetAct>;
 
 /// By whom, where and when; the id is the event's to be.
 struct ActHead {

@@ -6,6 +6,7 @@
 #include "wire/event_id.h"
 #include "wire/event_json.h"
 #include "wire/event_reader.h"
+#include "wire/sheet_draft_fields.h"
 
 namespace fettle {
 namespace json {
@@ -99,6 +100,11 @@ void describe(EventReader& walk, WithdrawAct& act) {
   walk("event", act.event);
   walk("why", act.why);
 }
+void describe(EventReader& walk, SheetAct& act) {
+  walk("sheet", act.sheet);
+  walk("draft", act.draft);
+  walk("why", act.why);
+}
 void describe(EventReader& walk, NewEngineAct::Group& group) {
   walk("kind", group.kind);
   walk("count", group.count);
@@ -112,7 +118,7 @@ using json::EventReader;
 using json::Read;
 using json::Spot;
 
-constexpr std::string_view kActWords[] = {"reading", "setting", "gauge", "zero", "temperatures", "limit", "finding", "take-verdict", "withdraw"};
+constexpr std::string_view kActWords[] = {"reading", "setting", "gauge", "zero", "temperatures", "limit", "finding", "take-verdict", "withdraw", "sheet"};
 static_assert(std::size(kActWords) == std::variant_size_v<ActBody>);
 
 std::string known_acts() {

@@ -14,7 +14,7 @@ from schema_checks import Schemas, closed_objects, page_schemas, references
 
 
 # Posted because they bring a body, and only answered.
-KEEPS_NOTHING = {"/api/jobs/{job}/understood", "/api/jobs/{job}/proof"}
+KEEPS_NOTHING = {"/api/jobs/{job}/understood", "/api/jobs/{job}/proof", "/api/sheet-proof", "/api/jobs/{job}/sheet-effect"}
 
 
 def at(document, pointer):

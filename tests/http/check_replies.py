@@ -17,7 +17,7 @@ from schema_checks import Schemas, page_schemas, spoilt, unseen  # noqa: E402
 # What needs a network, a device or a file: held where these are.
 ELSEWHERE = {"hello", "pairing", "paired", "devices", "ports", "present", "live-line", "file"}
 # Asked for by the page, or answered by the routes of acts: those bring their replies.
-OF_ACTS = {"acts", "kept", "understood-asked", "understood", "new-engine", "new-engine-asked"}
+OF_ACTS = {"acts", "kept", "understood-asked", "understood", "new-engine", "new-engine-asked", "sheet-draft", "sheet-effect-asked"}
 # What no reply here has yet, and why.
 UNSEEN = {
     # Advice comes with a later issue; the place is there.
@@ -40,6 +40,12 @@ def main():
         if path.name.endswith(".en.json") and other.is_file():
             german = json.loads(other.read_text(encoding="utf-8"))
             check(shape(reply) == shape(german), f"{path.name} and {other.name} differ in more than words")
+    # What the page sends of a book's page: with every key there is, and spoilt.
+    asked = json.loads((ROOT / "tests/fuzz/seeds/sheet_draft/page.json").read_text(encoding="utf-8"))
+    for problem in schemas.problems("sheet-draft", asked):
+        check(False, f"the page that is typed does not fit sheet-draft: {problem}")
+    for how, broken in spoilt(asked):
+        check(not schemas.fits("sheet-draft", broken), f"sheet-draft lets through a page with {how}")
     for name in set(page_schemas(ROOT)) - ELSEWHERE - OF_ACTS:
         check(name in seen, f"no reply of {name} is recorded")
     for name, replies in seen.items():

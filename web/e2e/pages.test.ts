@@ -4,6 +4,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Hand, openBrowser, phone, picture, type Phone } from './hand';
 import { faultsByAxe } from './axe';
+import { lacking, sideways, small } from './sound_page';
 import { Program } from './program';
 import { act, head, linnet, setOnMicrometer } from './shop';
 
@@ -90,29 +91,6 @@ async function paged(how: Phone): Promise<{ page: Page; context: BrowserContext;
   return { page, context, faults };
 }
 
-/** What reaches beyond the right edge. */
-const sideways = (page: Page): Promise<string[]> =>
-  page.evaluate(() =>
-    document.documentElement.scrollWidth > innerWidth
-      ? [...document.querySelectorAll('body *')]
-          .filter((each) => each.getBoundingClientRect().right > innerWidth + 0.5)
-          .map((each) => `${each.tagName}.${each.className} ${each.textContent.trim().slice(0, 40)}`)
-          .slice(0, 5)
-      : [],
-  );
-/** Keys, fields and links that a glove misses: less than 48 either way. Links inside a sentence are read, not hit. */
-const small = (page: Page): Promise<string[]> =>
-  page.evaluate(() =>
-    [...document.querySelectorAll('button, select, summary, a.key, a.row, input:not([type=radio]), label.key')]
-      .filter((each) => each.checkVisibility())
-      .map((each) => ({ box: each.getBoundingClientRect(), each }))
-      .filter(({ box }) => box.height < 47.5 || box.width < 40)
-      .map(
-        ({ box, each }) =>
-          `${each.tagName} "${each.textContent.trim().slice(0, 30)}" ${Math.round(box.width)}x${Math.round(box.height)}`,
-      ),
-  );
-
 test('the same limit typed a second time is told, and stands beside the first only on purpose; what is measured at the desk is named', async () => {
   const { page, context } = await paged({});
   const job = await linnet(program);
@@ -170,8 +148,6 @@ test('as last time: one key also where no limit says the size', async () => {
   expect(JSON.stringify(await program.get(`api/jobs/${made.job}/gauges?for=bore-1`))).toContain('G2-2');
   await context.close();
 });
-
-const lacking = /.*(?:undefined|\[object|\{[a-z_]+\}|\bnull$).*/;
 
 for (const language of ['en', 'de'] as const) {
   for (const [width, height] of [

@@ -33,6 +33,10 @@ const replies = [
   'refusal',
   'kept',
   'understood',
+  'sheet-draft-proof',
+  'definition-list',
+  'sheets',
+  'sheet-effect',
 ];
 const words = new Set([
   'type',

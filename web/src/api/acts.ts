@@ -1,4 +1,5 @@
 import type { Replies } from '../generated/wire';
+import type { SheetDraft } from '../lib/sheet';
 import { asked, path, post, type Answer } from './http';
 
 /** What stands in every act; id and the device's own count are given by the outbox. */
@@ -95,6 +96,7 @@ export type ActBody =
       readonly word: 'within' | 'beyond';
       readonly why?: string;
     }
+  | { readonly act: 'sheet'; readonly sheet: string; readonly draft: SheetDraft; readonly why?: string }
   | { readonly act: 'withdraw'; readonly event: string; readonly why: string };
 export type Act = Stamp & ActBody;
 

@@ -4,6 +4,7 @@ export const routes = {
   newEngine: '/new',
   engine: '/jobs/:job',
   limits: '/jobs/:job/limits',
+  sheet: '/jobs/:job/limits/sheet',
   byEye: '/jobs/:job/by-eye',
   setting: '/jobs/:job/set/:for',
   round: '/jobs/:job/round/:part',

@@ -7,6 +7,7 @@ import Pair from './devices/Pair.svelte';
 import Done from './done/Done.svelte';
 import Engine from './engine/Engine.svelte';
 import Limits from './limits/Limits.svelte';
+import Sheet from './limits/sheet/Sheet.svelte';
 import NewEngine from './new-engine/NewEngine.svelte';
 import Round from './round/Round.svelte';
 import Setting from './setting/Setting.svelte';
@@ -23,6 +24,7 @@ export const pages: Pages = {
   newEngine: NewEngine,
   engine: Engine,
   limits: Limits,
+  sheet: Sheet,
   byEye: ByEye,
   setting: Setting,
   round: Round,
