@@ -27,9 +27,9 @@ DraftFinding of_draft(ProofFinding finding, const SheetDraftRead& read, const Li
   for (const Likeliest& each : out.finding.likeliest) {
     const SheetRow* row = decided.row(each.spot.row);
     if (row == nullptr) continue;
-    const Printed& there = figure(*row, each.spot.field);
-    std::string to = put_right_text(there, each.text);
-    if (!to.empty()) out.choices.push_back({{draft_row(read, each.spot.row), each.spot.field}, row->what, shown(there), std::move(to), each.text});
+    const bool whole = each.spot.field == SheetField::stages || each.spot.field == SheetField::sequence;
+    std::string to = whole ? each.text : put_right_text(figure(*row, each.spot.field), each.text);
+    if (!to.empty()) out.choices.push_back({{draft_row(read, each.spot.row), each.spot.field}, row->what, shown_at(*row, each.spot.field), std::move(to), each.text});
   }
   for (FigureSpot& each : out.finding.spots) {
     const SheetRow* row = decided.row(each.row);

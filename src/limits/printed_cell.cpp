@@ -126,6 +126,19 @@ constexpr std::array<OpenWord, 4> kOpenEnds{{{U" max", false}, {U" max.", false}
 constexpr std::array<OpenWord, 12> kOpenWords{{{U"<", false}, {U"≤", false}, {U"up to ", false}, {U"max ", false}, {U"max. ", false}, {U"bis ", false},
                                               {U">", true}, {U"≥", true}, {U"over ", true}, {U"min ", true}, {U"min. ", true}, {U"über ", true}}};
 
+/// What a job can state once, a table of a book cannot: there the other figures say it, or the cell itself.
+// raises: limits.cell_ambiguous limits.cell_thousands limits.cell_trade_word
+Problem of_a_cell(Problem problem) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 4> kCodes{{{"entry.ambiguous", "limits.cell_ambiguous"},
+                                                                               {"entry.thousands_by_mark", "limits.cell_thousands"},
+                                                                               {"entry.trade_tenths", "limits.cell_trade_word"},
+                                                                               {"entry.trade_hundredths", "limits.cell_trade_word"}}};
+  for (const auto& [of_a_job, of_a_cell] : kCodes) {
+    if (problem.code == of_a_job) problem.code = of_a_cell;
+  }
+  return problem;
+}
+
 class CellReader {
  public:
   CellReader(const CellContext& context, const Place& place) : context_(context), place_(place) {}
@@ -204,8 +217,13 @@ class CellReader {
     return figure;
   }
 
+  // raises: entry.side_not_wanted
   std::optional<TypedQuantity> quantity(const Points& points, std::optional<UnitId> column) {
-    return take(read_quantity(text_of(points), {column, {}, context_.decimal_mark, {}, false, {}}, place_), problems_);
+    Problems found;
+    auto out = take(read_quantity(text_of(points), {column, {}, context_.decimal_mark, {}, false, {}}, place_), found);
+    if (out && out->side) found.push_back({"entry.side_not_wanted", place_, {verbatim("text", text_of(points))}});
+    for (Problem& each : found) problems_.push_back(of_a_cell(std::move(each)));
+    return found.empty() ? out : std::nullopt;
   }
 
   void put(const std::optional<TypedQuantity>& figure, Printed* from, Printed* to) {

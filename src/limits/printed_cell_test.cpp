@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "limits/proof_desk.h"
+#include "text/sentence.h"
 
 namespace fettle {
 namespace {
@@ -60,7 +61,24 @@ TEST(PrintedCell, WhatIsNotPlainIsRefused) {
   EXPECT_EQ(read("84.1"), "entry.no_unit");
   EXPECT_EQ(read("abc", {kMm}), "entry.not_a_number");
   EXPECT_EQ(read("1.234.567", {kMm}), "entry.thousands");
-  EXPECT_EQ(read("1,250", {kMm}, std::nullopt), "entry.ambiguous");
+  EXPECT_EQ(read("1,250", {kMm}, std::nullopt), "limits.cell_ambiguous");
+  EXPECT_EQ(read("1,250", {kMm}), "limits.cell_thousands");
+  EXPECT_EQ(read("4 tenths"), "limits.cell_trade_word");
+}
+
+TEST(PrintedCell, ARefusalSpeaksOfTheTableAndNotOfAJob) {
+  for (const char* each : {"", "abc", "1.250 in", "1,250", "1.2.3", "4 tenths", "3 hundredths", "3 mil", "31 cw", "+31 cw", "1/3 mm", "1234567890123456789", "20 m", "1e3", "2-33/32", "1 2", "mm", "1.", "1.2 (1.3", "1-2-3"}) {
+    for (const std::optional<DecimalMark> mark : {std::optional(DecimalMark::point), std::optional<DecimalMark>()}) {
+      const auto cell = read_printed(each, {{kMm}, mark}, {});
+      ASSERT_FALSE(cell.ok()) << each;
+      for (const Problem& problem : cell.problems()) {
+        for (const Language language : {Language::english, Language::german}) {
+          const std::string said = what_and_do(problem, language);
+          for (const char* word : {"job.toml", "reading", "you read", "Ablesung", "abgelesen", "Messwert", "station", "Messstelle"}) EXPECT_EQ(said.find(word), std::string::npos) << each << ": " << said;
+        }
+      }
+    }
+  }
 }
 
 TEST(PrintedCell, ARatioHasNoUnit) { EXPECT_EQ(read("9.014 : 1"), "9.014"); }

@@ -7,13 +7,16 @@
 #include "base/joined.h"
 #include "limits/printed_cell.h"
 #include "limits/proof_desk.h"
+#include "limits/sheet_cells.h"
 
 namespace fettle {
 namespace {
 
 using Rule = void (*)(ProofDesk&);
-constexpr std::array<Rule, 10> kRules{find_page_factor,    find_units_disagree, find_false_slope, find_series, find_range_backwards,
-                                      find_reckoned,        find_wear_side,      find_bands,       find_two_figures, find_width_odd};
+/// Each asks about what none before it has asked: what follows from a figure waits for it.
+constexpr std::array kRules{Rule{find_page_factor}, Rule{find_units_disagree}, Rule{find_false_slope}, Rule{find_series},           Rule{find_range_backwards}, Rule{find_bands},
+                            Rule{find_reckoned},    Rule{find_width_odd},      Rule{find_wear_side},   Rule{find_unlike_its_kind}, Rule{find_two_figures},
+                            Rule{find_fit_code},    Rule{find_tightening}};
 
 /// The last word on it, if what is printed is what was decided about.
 std::optional<SheetDecision> decision_on(const LimitSheet& sheet, const ProofFinding& finding) {
@@ -29,7 +32,26 @@ std::string unit_behind(const Quantity& quantity) {
   return quantity.dimension() == Dimension::count ? "" : " " + std::string(unit_definition(quantity.unit).symbol);
 }
 
+/// Read as a whole, as it was typed.
+void put_right_whole(SheetRow& row, SheetField field, const SheetDecision& decision) {
+  if (shown_at(row, field) != decision.printed) return;
+  SheetRow with = row;
+  with.stages.clear();
+  with.sequence.clear();
+  Problems problems;
+  read_sheet_cell(with, field == SheetField::stages ? SheetColumn::stages : SheetColumn::sequence, decision.to, {{}, DecimalMark::point}, {}, problems);
+  if (!problems.empty()) return;
+  if (field == SheetField::stages) {
+    row.stages = std::move(with.stages);
+  } else {
+    row.sequence = std::move(with.sequence);
+  }
+}
+
 void put_right(SheetRow& row, const SheetDecision& decision) {
+  for (const SheetField field : {SheetField::stages, SheetField::sequence}) {
+    if (field_name(field) == decision.field) return put_right_whole(row, field, decision);
+  }
   const bool single = row.fresh.from == row.fresh.to;
   for (const SheetField field : kSheetFields) {
     Printed& there = figure(row, field);
@@ -47,8 +69,9 @@ void put_right(SheetRow& row, const SheetDecision& decision) {
 std::string_view how_sure_name(HowSure sure) { return sure == HowSure::certain ? "certain" : "odd"; }
 
 std::vector<std::string_view> proof_rules() {
-  return {"page-factor", "units-disagree", "false-slope", "series",      "reckoned",    "double-rounding",
-          "range-backwards", "wear-side",  "wear-at-new", "bands",       "two-figures", "width-odd"};
+  return {"page-factor", "units-disagree",  "false-slope", "series",    "range-backwards", "bands",
+          "reckoned",    "double-rounding", "width-odd",   "wear-side", "wear-at-new",     "two-figures",
+          "fit-code",    "tightening"};
 }
 
 std::vector<ProofFinding> proof_read(const LimitSheet& sheet, const Catalogue& known) {
@@ -75,12 +98,54 @@ LimitSheet as_decided(const LimitSheet& sheet) {
   return out;
 }
 
+ProofDesk::ProofDesk(const LimitSheet& of, const Catalogue& catalogue) : sheet(of), known(catalogue) {
+  for (const SheetRow& row : sheet.rows) {
+    rows_.emplace(row.id, &row);
+    series_[{row.what, row.kind, row.definition, row.grade, row.choose}].push_back(&row);
+    if (row.from.empty()) continue;
+    const auto read = read_sheet_expression(row.from, row.place);
+    if (!read.ok()) continue;
+    for (const std::string& name : read.value().names()) followers_[name].push_back(&row);
+    expressions_.emplace(row.id, read.value());
+  }
+  for (const auto& [name, rows] : series_) {
+    for (const SheetRow* row : rows) series_of_.emplace(row->id, &rows);
+  }
+}
+
+const SheetRow* ProofDesk::row(const std::string& id) const {
+  const auto found = rows_.find(id);
+  return found == rows_.end() ? nullptr : found->second;
+}
+
+const SheetExpression* ProofDesk::expression(const std::string& id) const {
+  const auto found = expressions_.find(id);
+  return found == expressions_.end() ? nullptr : &found->second;
+}
+
+const ProofDesk::Rows& ProofDesk::followers(const std::string& id) const {
+  static const Rows kNone;
+  const auto found = followers_.find(id);
+  return found == followers_.end() ? kNone : found->second;
+}
+
+const ProofDesk::Rows& ProofDesk::series(const std::string& id) const {
+  static const Rows kNone;
+  const auto found = series_of_.find(id);
+  return found == series_of_.end() ? kNone : *found->second;
+}
+
 void ProofDesk::ask(ProofFinding finding) {
   for (const FigureSpot& each : finding.spots) asked_.insert(each);
   for (const Likeliest& each : finding.likeliest) asked_.insert(each.spot);
-  const SheetRow* row = sheet.row(finding.spots.front().row);
-  if (row != nullptr) finding.printed = shown(figure(*row, finding.spots.front().field));
+  const SheetRow* there = row(finding.spots.front().row);
+  if (there != nullptr) finding.printed = shown_at(*there, finding.spots.front().field);
   findings.push_back(std::move(finding));
+}
+
+std::string shown_at(const SheetRow& row, SheetField field) {
+  if (field == SheetField::stages) return cell_text(row, SheetColumn::stages);
+  return field == SheetField::sequence ? row.sequence : shown(figure(row, field));
 }
 
 std::string shown(const Printed& figure) {
@@ -120,6 +185,21 @@ TypedQuantity with_digits(const TypedQuantity& figure, const std::string& digits
   out.quantity.value = digits.starts_with('-') ? -value : value;
   out.text = digits;
   return out;
+}
+
+SheetRow with_figure(const SheetRow& row, SheetField field, UnitFamily family, const TypedQuantity& typed) {
+  SheetRow out = row;
+  figure(out, field).in(family) = typed;
+  const bool single = row.fresh.from == row.fresh.to;
+  if (single && field == SheetField::fresh_from) out.fresh.to = out.fresh.from;
+  return out;
+}
+
+std::optional<UnitFamily> common_family(const Printed& a, const Printed& b) {
+  for (const UnitFamily family : kUnitFamilies) {
+    if (a.in(family) && b.in(family)) return family;
+  }
+  return std::nullopt;
 }
 
 }  // namespace fettle

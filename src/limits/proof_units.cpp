@@ -1,8 +1,12 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <set>
+#include <tuple>
 
-#include "limits/proof_desk.h"
+#include "limits/proof_row_unit.h"
+#include "limits/proof_units.h"
+#include "limits/proof_witness.h"
 
 namespace fettle {
 namespace {
@@ -18,12 +22,10 @@ struct Pair {
   [[nodiscard]] bool is_length() const { return metric().quantity.dimension() == Dimension::length; }
 };
 
-bool agree(const TypedQuantity& a, const TypedQuantity& b) {
-  return absolute(a.quantity.in_base() - b.quantity.in_base()) <= half_a_step(a) + half_a_step(b);
+/// Slopes per inch and per mm are compared by the rule false-slope; per nothing is no slope.
+bool is_slope_in_both(const SheetRow& row) {
+  return row.per.in_both() && row.per.metric->quantity.in_base().sign() != 0 && row.per.inch->quantity.in_base().sign() != 0;
 }
-
-/// Slopes per inch and per mm are compared by the rule false-slope.
-bool is_slope_in_both(const SheetRow& row) { return row.per.in_both(); }
 
 std::vector<Pair> pairs_of(const SheetRow& row) {
   std::vector<Pair> out;
@@ -64,7 +66,7 @@ constexpr std::size_t kLeastPairs = 3;
 void page_factor_of(ProofDesk& desk, const std::vector<Pair>& pairs) {
   std::vector<Pair> wrong;
   for (const Pair& each : pairs) {
-    if (!agree(each.metric(), each.inch())) wrong.push_back(each);
+    if (!units_agree(each.metric(), each.inch())) wrong.push_back(each);
   }
   if (wrong.size() < kLeastPairs) return;
   for (const PageFactor& candidate : kWrongFactors) {
@@ -76,6 +78,9 @@ void page_factor_of(ProofDesk& desk, const std::vector<Pair>& pairs) {
     if (explained.size() < kLeastPairs || explained.size() * 5 < wrong.size() * 4) continue;
     const Pair& first = explained.front();
     const bool centimetres = candidate.factor > 0.3;
+    // One row in another unit is no page: it has a sentence of its own.
+    const bool one_row = std::all_of(explained.begin(), explained.end(), [&](const Pair& each) { return each.spot.row == first.spot.row; });
+    if (one_row && (centimetres || candidate.factor < 0.01)) continue;
     const Ratio meant = centimetres ? first.metric().quantity.in_base() * Ratio(10) : first.metric().quantity.in_base();
     ProofFinding finding{"page-factor", HowSure::certain, {}, {}, {}, {}};
     for (const Pair& each : explained) finding.spots.push_back(each.spot);
@@ -90,12 +95,17 @@ void page_factor_of(ProofDesk& desk, const std::vector<Pair>& pairs) {
   }
 }
 
+/// A nought is one in every unit, as far as its places go.
+bool is_nought(const Pair& pair) {
+  return (pair.metric().quantity.value.sign() == 0 || pair.inch().quantity.value.sign() == 0) && units_agree(pair.metric(), pair.inch());
+}
+
 /// The two stand in each other's column: each figure in the other's unit.
 std::optional<Printed> exchanged(const Pair& pair) {
   TypedQuantity metric = pair.inch();
   TypedQuantity inch = pair.metric();
   std::swap(metric.quantity.unit, inch.quantity.unit);
-  if (!pair.is_length() || !agree(metric, inch)) return std::nullopt;
+  if (!units_agree(metric, inch)) return std::nullopt;
   return Printed{metric, inch};
 }
 
@@ -104,36 +114,73 @@ struct Mended {
   UnitFamily family;
   SlipSort sort;
   TypedQuantity figure;
-  double off;  ///< how far they are apart then, of what rounding allows
+  double off;   ///< how far they are apart then, of what rounding allows
+  Heard heard;  ///< what the rest of the sheet says to it
 };
 
-std::vector<Mended> mended(const Pair& pair) {
+std::vector<Mended> mended(const ProofDesk& desk, const SheetRow& row, const Pair& pair) {
   std::vector<Mended> out;
   for (const UnitFamily family : kUnitFamilies) {
     const TypedQuantity& slipped = *pair.figure->in(family);
     const TypedQuantity& other = family == UnitFamily::metric ? pair.inch() : pair.metric();
     for (const Slip& slip : slips_of(digits_of(slipped))) {
       TypedQuantity figure = with_digits(slipped, slip.digits);
-      if (slip.sort == SlipSort::sign || figure.quantity.value == Ratio{} || !agree(figure, other)) continue;
+      // A nought is meant where the other is one.
+      if ((figure.quantity.value == Ratio{} && other.quantity.value != Ratio{}) || !units_agree(figure, other)) continue;
       const double room = (half_a_step(figure) + half_a_step(other)).to_double();
-      const double off = absolute(figure.quantity.in_base() - other.quantity.in_base()).to_double() / room;
-      out.push_back({family, slip.sort, std::move(figure), off});
+      const double off = room > 0.0 ? absolute(figure.quantity.in_base() - other.quantity.in_base()).to_double() / room : 0.0;
+      const Heard heard = hear(desk, with_figure(row, pair.spot.field, family, figure));
+      if (!heard.is_impossible()) out.push_back({family, slip.sort, std::move(figure), off, heard});
     }
   }
-  std::stable_sort(out.begin(), out.end(), [](const Mended& a, const Mended& b) { return a.sort != b.sort ? a.sort < b.sort : a.off < b.off; });
+  // A moved point leaves the digits as they are: then it is the unit that was converted, or the inches, which lose their noughts.
+  const UnitFamily likelier = other_family(desk.sheet.original.value_or(UnitFamily::metric));
+  const auto rank = [&](const Mended& each) { return std::tuple(each.heard, each.sort, each.sort == SlipSort::point && each.family != likelier, each.off); };
+  std::stable_sort(out.begin(), out.end(), [&](const Mended& a, const Mended& b) { return rank(a) < rank(b); });
   return out;
 }
 
-/// Whether the row is in order with this figure: its range runs upwards.
-bool fits_row(const SheetRow& row, const Pair& pair, const Mended& mend) {
-  SheetRow with = row;
-  figure(with, pair.spot.field).in(mend.family) = mend.figure;
-  const auto& from = with.fresh.from.in(mend.family);
-  const auto& to = with.fresh.to.in(mend.family);
-  return !from || !to || from->quantity.in_base() <= to->quantity.in_base();
+/// All figures of a row in both units, and one of the two units is another than the heading says: told once.
+bool row_in_another_unit(ProofDesk& desk, const SheetRow& row, const std::vector<Pair>& pairs) {
+  std::vector<Pair> figures;
+  for (const Pair& each : pairs) {
+    if (each.spot.field != SheetField::step && !is_nought(each)) figures.push_back(each);
+  }
+  if (figures.size() < 2 || std::any_of(figures.begin(), figures.end(), [&](const Pair& each) { return desk.is_asked(each.spot) || units_agree(each.metric(), each.inch()); })) return false;
+  std::optional<ProofFinding> best;
+  Heard best_heard{0, 0};
+  for (const UnitFamily family : kUnitFamilies) {
+    for (const UnitSlip& slip : unit_slips()) {
+      RowInUnit meant{row, {}};
+      const bool all = std::all_of(figures.begin(), figures.end(), [&](const Pair& each) {
+        const TypedQuantity scaled = in_unit(*each.figure->in(family), slip);
+        const Ratio room = half_a_step(*each.figure->in(family)) * slip.factor + half_a_step(*each.figure->in(other_family(family)));
+        meant.row = with_figure(meant.row, each.spot.field, family, scaled);
+        meant.changed.push_back(each.spot.field);
+        return absolute(scaled.quantity.in_base() - each.figure->in(other_family(family))->quantity.in_base()) <= room && (!slip.length_only || each.is_length());
+      });
+      if (!all) continue;
+      const Heard heard = hear(desk, meant.row);
+      if (best && best_heard < heard) continue;
+      ProofFinding found = row_unit_finding("units-disagree", HowSure::certain, row, family, meant, slip, {"proof.row_unit.units", {}});
+      if (!best || heard < best_heard) {
+        best = std::move(found);
+        best_heard = heard;
+      } else {
+        best->likeliest.insert(best->likeliest.end(), found.likeliest.begin(), found.likeliest.end());
+      }
+    }
+  }
+  if (!best) return false;
+  desk.ask(std::move(*best));
+  return true;
 }
 
 }  // namespace
+
+bool units_agree(const TypedQuantity& a, const TypedQuantity& b) {
+  return absolute(a.quantity.in_base() - b.quantity.in_base()) <= half_a_step(a) + half_a_step(b);
+}
 
 void find_page_factor(ProofDesk& desk) {
   std::map<std::string, std::vector<Pair>> pages;
@@ -147,34 +194,41 @@ void find_page_factor(ProofDesk& desk) {
 
 void find_units_disagree(ProofDesk& desk) {
   for (const SheetRow& row : desk.sheet.rows) {
-    for (const Pair& pair : pairs_of(row)) {
-      if (desk.is_asked(pair.spot) || agree(pair.metric(), pair.inch())) continue;
+    const std::vector<Pair> pairs = pairs_of(row);
+    row_in_another_unit(desk, row, pairs);
+    for (const Pair& pair : pairs) {
+      if (desk.is_asked(pair.spot) || units_agree(pair.metric(), pair.inch())) continue;
       const std::string in_inch = shown_like(pair.metric().quantity.in_base(), pair.inch());
       const std::string in_metric = shown_like(pair.inch().quantity.in_base(), pair.metric());
       ProofFinding finding{"units-disagree", HowSure::certain, {pair.spot}, {}, {}, {}};
       finding.arithmetic = {"proof.units_disagree",
                             {figures("metric", shown(Printed{pair.metric(), {}})), figures("inch", shown(Printed{{}, pair.inch()})), figures("in_inch", in_inch), figures("in_metric", in_metric)}};
-      if (const auto other_way = exchanged(pair)) {
+      // Where one of them is in order, the columns are.
+      const bool whole_row = std::none_of(pairs.begin(), pairs.end(), [](const Pair& each) { return units_agree(each.metric(), each.inch()) && !is_nought(each); });
+      if (const auto other_way = whole_row ? exchanged(pair) : std::nullopt) {
         finding.arithmetic.key = "proof.units_disagree.exchanged";
         finding.likeliest = {{pair.spot, shown(*other_way)}};
         desk.ask(std::move(finding));
         continue;
       }
-      for (const Mended& each : mended(pair)) {
-        if (!fits_row(row, pair, each)) continue;
+      const std::vector<Mended> all = mended(desk, row, pair);
+      std::set<UnitFamily> offered;
+      for (const Mended& each : all) {
         // Digits go with the other unit's; of each unit one is enough.
-        const auto same_side = [&](const Likeliest& other) { return other.text.ends_with(unit_definition(each.figure.quantity.unit).symbol); };
-        if (std::any_of(finding.likeliest.begin(), finding.likeliest.end(), same_side)) continue;
-        finding.likeliest.push_back({pair.spot, shown_like(each.figure.quantity.in_base(), each.figure)});
+        if (!offered.insert(each.family).second) continue;
+        // A point that moves takes no places away.
+        TypedQuantity like = each.figure;
+        like.decimals = std::max(like.decimals, pair.figure->in(each.family)->decimals);
+        finding.likeliest.push_back({pair.spot, shown_like(each.figure.quantity.in_base(), like)});
       }
-      if (finding.likeliest.empty()) {
-        // What is no more than a nought in the places of the other is no figure that anybody meant.
-        const auto offer = [&](const Ratio& base, const TypedQuantity& like) {
-          if (absolute(base) > half_a_step(like)) finding.likeliest.push_back({pair.spot, shown_like(base, like)});
-        };
-        offer(pair.metric().quantity.in_base(), pair.inch());
-        offer(pair.inch().quantity.in_base(), pair.metric());
-      }
+      // No slip, or a digit that was there no more: the other unit converted is as likely.
+      const bool weak = all.empty() || all.front().sort == SlipSort::leading;
+      // What is no more than a nought in the places of the other is no figure that anybody meant.
+      const auto offer = [&](UnitFamily family, const Ratio& base, const TypedQuantity& like) {
+        if (weak && !offered.contains(family) && absolute(base) > half_a_step(like)) finding.likeliest.push_back({pair.spot, shown_like(base, like)});
+      };
+      offer(UnitFamily::inch, pair.metric().quantity.in_base(), pair.inch());
+      offer(UnitFamily::metric, pair.inch().quantity.in_base(), pair.metric());
       desk.ask(std::move(finding));
     }
   }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/assertion.h"
+
 namespace fettle {
 
 std::string_view field_name(SheetField field) {
@@ -13,6 +15,8 @@ std::string_view field_name(SheetField field) {
     case SheetField::per: return "per";
     case SheetField::standard: return "standard";
     case SheetField::quantity: return "quantity";
+    case SheetField::stages: return "stages";
+    case SheetField::sequence: return "sequence";
   }
   return "";
 }
@@ -26,7 +30,10 @@ const Printed& figure(const SheetRow& row, SheetField field) {
     case SheetField::per: return row.per;
     case SheetField::standard: return row.standard;
     case SheetField::quantity: return row.quantity;
+    case SheetField::stages:
+    case SheetField::sequence: break;
   }
+  FETTLE_ASSERT(false, "no single figure: " + std::string(field_name(field)));
   return row.wear;
 }
 

@@ -41,11 +41,13 @@ struct SheetRow {
   }
 };
 
-/// The figures of a row, by where they stand.
-enum class SheetField { fresh_from, fresh_to, wear, step, per, standard, quantity };
+/// What may be asked about of a row, by where it stands. `stages` and `sequence` are no single figures.
+enum class SheetField { fresh_from, fresh_to, wear, step, per, standard, quantity, stages, sequence };
+/// The single figures.
 inline constexpr std::array kSheetFields{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step,
                                          SheetField::per,        SheetField::standard, SheetField::quantity};
 [[nodiscard]] std::string_view field_name(SheetField field);
+/// Of a field that is a single figure.
 [[nodiscard]] const Printed& figure(const SheetRow& row, SheetField field);
 [[nodiscard]] Printed& figure(SheetRow& row, SheetField field);
 

@@ -184,6 +184,8 @@ std::string quantity_text(const Printed& quantity) {
   return figure != nullptr && figure->quantity.dimension() == Dimension::count ? digits_of(*figure) : single_text(quantity);
 }
 
+}  // namespace
+
 std::string cell_text(const SheetRow& row, SheetColumn column) {
   switch (column) {
     case SheetColumn::id: return row.id;
@@ -204,7 +206,7 @@ std::string cell_text(const SheetRow& row, SheetColumn column) {
     case SheetColumn::stages: {
       std::vector<std::string> out;
       for (const PrintedRange& each : row.stages) out.push_back(range_text(each));
-      return joined(out, "; ");
+      return joined(out, " then ");
     }
     case SheetColumn::sequence: return row.sequence;
     case SheetColumn::quantity: return quantity_text(row.quantity);
@@ -215,8 +217,6 @@ std::string cell_text(const SheetRow& row, SheetColumn column) {
   }
   return "";
 }
-
-}  // namespace
 
 std::string figure_with_unit(const TypedQuantity& figure) {
   const std::string unit(unit_definition(figure.quantity.unit).symbol);

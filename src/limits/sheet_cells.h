@@ -30,6 +30,9 @@ inline constexpr std::size_t kSheetColumns = 22;
 /// limits.range_here, .range_twice, .characteristic_unknown, .once_unknown, .fit_no_size, .stage_open.
 void read_sheet_cell(SheetRow& row, SheetColumn column, const std::string& text, const CellContext& context, const Place& place, Problems& problems);
 
+/// What stands in one column of the row; empty: nothing.
+[[nodiscard]] std::string cell_text(const SheetRow& row, SheetColumn column);
+
 /// A figure as printed, always with its unit: "84.02 mm", "2-1/32 in", "9.014 : 1".
 [[nodiscard]] std::string figure_with_unit(const TypedQuantity& figure);
 

@@ -159,9 +159,8 @@ class DraftReader {
   }
 
   /// What a column of a table would be told, told of a page.
-  // raises: limits.which_unit limits.unit_waits limits.which_of_both limits.other_mark
+  // raises: limits.which_unit limits.unit_waits limits.which_of_both
   void said_of_a_page(Problem& problem, const SheetRow& row, SheetColumn column, const std::string& text) {
-    if (problem.code == "entry.thousands_by_mark") problem = {"limits.other_mark", problem.place, std::move(problem.arguments)};
     if (problem.code != "entry.no_unit" || !is_length_column(column) || !figures_are_lengths(row, known_)) return;
     const char* code = draft_.unit ? "limits.which_of_both" : asked_ ? "limits.unit_waits" : "limits.which_unit";
     if (!draft_.unit) asked_ = true;

@@ -61,7 +61,7 @@ struct SheetDraftRead {
 
 /// Reads what was typed so far, everything at once; a row that cannot be read is no fault of the others. The page's unit is that of lengths: a
 /// torque, a force or a pressure has its own. All figures have the decimal mark of the first one that has one. Problems: those of read_sheet_cell and sheet_problems,
-/// and limits.which_unit (the first figure without a unit, while the page's is not said), .unit_waits (the others), .which_of_both, .other_mark,
+/// and limits.which_unit (the first figure without a unit, while the page's is not said), .unit_waits (the others), .which_of_both,
 /// .row_unnamed, .row_twice, .too_many_rows, .book_missing, .page_missing.
 [[nodiscard]] SheetDraftRead read_sheet_draft(const SheetDraft& draft, const Catalogue& known);
 

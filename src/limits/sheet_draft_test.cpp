@@ -123,7 +123,7 @@ TEST(SheetDraft, WhatTheSheetRefusesStandsAtItsCell) {
 TEST(SheetDraft, OneDecimalMarkAndWhatGoesAgainstIt) {
   const SheetDraftRead out = read(page_with({{{what, "A"}, {wear, "1,486"}}, {{what, "B"}, {wear, "1,002"}}, {{what, "C"}, {wear, "1.486"}}}));
   EXPECT_EQ(understood(out, 1, wear), "1.002 mm");
-  EXPECT_EQ(code(out, 2, wear), "limits.other_mark");
+  EXPECT_EQ(code(out, 2, wear), "limits.cell_thousands");
   EXPECT_EQ(code(out, 0, wear), "");
 }
 

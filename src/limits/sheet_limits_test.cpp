@@ -86,7 +86,7 @@ TEST(SheetLimits, AFitSaysWhatIsNewWhereNoFigureDoes) {
             "play-new-min clr-1 new at-least 0.010 mm\nplay-new-max clr-1 new at-most 0.059 mm\n");
   EXPECT_EQ(said(limits(row("hole", bore + "fit = \"52 g6\"\n"))), "hole refused\n");
   EXPECT_EQ(limits(row("hole", bore + "fit = \"52 g6\"\n")).unused.front().problems.front().code, "limits.fit_not_of_this");
-  EXPECT_EQ(said(limits(row("hole", bore + "fit = \"52 H7\"\nnew = \"52.000-52.025 mm\"\n"))), "hole-new-min size-3 new at-least 52.000 mm\nhole-new-max size-1 new at-most 52.025 mm\n");
+  EXPECT_EQ(said(limits(row("hole", bore + "fit = \"52 H7\"\nnew = \"52.000-52.025 mm\"\n"))), "hole-new-min size-3 new at-least 52.000 mm\nhole-new-max size-1 new at-most 52.025 mm open\n") << "the figure counts, and the proof asks about it";
 }
 
 TEST(SheetLimits, TheFigureIsThatOfTheUnitInWhichTheBookWasMade) {
