@@ -8,6 +8,7 @@
 #include "app/place_sizes.h"
 #include "app/reason.h"
 #include "app/second_reader.h"
+#include "app/thumb_offers.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "gauging/known_setting.h"
@@ -218,6 +219,7 @@ class ReadAct {
 
   ActPayload of(const LimitAct& act) {
     need_id("limit", act.limit);
+    if (act.thumb) return of_thumb(act);
     const Catalogue& known = catalogue();
     const Kind* kind = known.kind(act.kind);
     if (kind == nullptr) add("job.kind_unknown", {verbatim("kind", act.kind), verbatim("known", joined_ids(known.kinds))});
@@ -230,6 +232,22 @@ class ReadAct {
     Limit limit{act.limit, act.kind, act.definition, act.role, act.side, std::move(*bound), {}, {},
                 {act.book.value_or(""), act.edition.value_or(""), act.page.value_or(""), "", false, false}};
     add_all(limit_problems(limit, definition, kind->feature));
+    return {LimitEntered{std::move(limit)}, {}, {}};
+  }
+
+  /// A person accepts one rule of thumb as it was shown: what is no longer offered, or would give another figure now, is not what was accepted.
+  ActPayload of_thumb(const LimitAct& act) {
+    const std::vector<ThumbOffer> offers = thumb_offers(job_, catalogue());
+    const auto offer = std::find_if(offers.begin(), offers.end(), [&](const ThumbOffer& each) { return each.id == act.thumb && each.limit; });
+    if (offer == offers.end()) {
+      add("acts.thumb_not_offered", {verbatim("rule", *act.thumb), verbatim("job", job_.id)});
+      return {};
+    }
+    Limit limit = accepted_by(*offer, head_.who);
+    limit.id = act.limit;
+    const bool as_shown = act.kind == limit.kind && act.definition == limit.definition && act.role == limit.role && act.side == limit.side && act.bound == limit.bound.text;
+    if (!as_shown) add("acts.thumb_other_figure", {verbatim("rule", *act.thumb), verbatim("bound", limit.bound.text)});
+    if (act.book || act.edition || act.page) add("acts.thumb_with_book", {verbatim("rule", *act.thumb)});
     return {LimitEntered{std::move(limit)}, {}, {}};
   }
 

@@ -44,7 +44,7 @@ class InWords {
   }
   Message operator()(const LimitEntered& payload) const {
     const Limit& limit = payload.limit;
-    return {"act_done.limit", {list("group", {group_message(limit.kind)}), definition(limit), verbatim("bound", limit.bound.text)}};
+    return {limit.origin.rule_of_thumb ? "act_done.limit_thumb" : "act_done.limit", {list("group", {group_message(limit.kind)}), definition(limit), verbatim("bound", limit.bound.text)}};
   }
   Message operator()(const SheetEntered& payload) const {
     return {"act_done.sheet", {verbatim("sheet", payload.sheet), verbatim("book", payload.of.book), count("rows", static_cast<std::int64_t>(payload.of.rows.size()))}};

@@ -31,7 +31,7 @@ struct ActsOnBench {
             "pulley end", NeedleSide::clockwise, "pulley end", "exhaust side"};
   }
   [[nodiscard]] Act limit(const std::string& id, const std::string& kind, const std::string& definition, LimitRole role, LimitSide side, const std::string& bound) {
-    return act(LimitAct{id, kind, definition, role, side, bound, "Linnet notes (invented)", "first", "14"});
+    return act(LimitAct{id, kind, definition, role, side, bound, "Linnet notes (invented)", "first", "14", {}});
   }
   [[nodiscard]] std::vector<Act> limits() {
     return {limit("bore-low", "cylinder-bore", "size-3", LimitRole::fresh, LimitSide::at_least, "78.000 mm"),

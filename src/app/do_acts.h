@@ -33,7 +33,7 @@ struct ActsDone {
 /// that is taken is judged by the log as it stands before it, with all that was sent before it. Problems of the whole: those of
 /// OpenJobs::append; what was sent before may be kept then, and counts once when it is sent again. Of an act:
 /// store.other_bytes, those of problems_of_head, entry, gauging, limits and fold, of understand, record.no_such_event, .no_reason, .withdrawn_already, .rule_broken, job.part_unknown,
-/// job.kind_unknown, acts.id_empty, acts.nothing_taken, acts.why_needed, acts.limit_unknown, acts.word_long, acts.judged_too_late.
+/// job.kind_unknown, acts.id_empty, acts.nothing_taken, acts.why_needed, acts.limit_unknown, acts.thumb_not_offered, acts.thumb_other_figure, acts.thumb_with_book, acts.word_long, acts.judged_too_late.
 [[nodiscard]] Result<ActsDone> do_acts(OpenJobs& jobs, const std::string& job, const std::vector<Act>& acts);
 
 }  // namespace fettle

@@ -71,7 +71,9 @@ std::optional<RebuildOfPart> rebuild_of(const RecordedJob& recorded, const std::
     return out;
   }
   for (const PartState& each : judged.value().judgement.states) {
-    if (each.part == part) out.state = each.word;
+    if (each.part != part) continue;
+    out.state = each.word;
+    out.without_thumb = each.without_thumb;
   }
   for (const Verdict& each : judged.value().judgement.verdicts) {
     if (each.part == part) out.verdicts.push_back(each);

@@ -62,7 +62,10 @@ class SameBody {
   bool operator()(const LimitEntered& there, const LimitAct& act) const {
     const Limit& kept = there.limit;
     return kept.id == act.limit && kept.kind == act.kind && kept.definition == act.definition && kept.role == act.role && kept.side == act.side &&
-           kept.bound.text == act.bound && same_word(kept.origin.book, act.book) && same_word(kept.origin.edition, act.edition) && same_word(kept.origin.page, act.page);
+           kept.bound.text == act.bound && kept.origin.rule_of_thumb == act.thumb.has_value() && (act.thumb || same_book(kept.origin, act));
+  }
+  static bool same_book(const LimitOrigin& kept, const LimitAct& act) {
+    return same_word(kept.book, act.book) && same_word(kept.edition, act.edition) && same_word(kept.page, act.page);
   }
   bool operator()(const FindingSeen& there, const FindingAct& act) const {
     const Finding& kept = there.finding;

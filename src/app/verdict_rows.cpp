@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "app/gauge_state.h"
+#include "app/limit_origin.h"
 #include "app/part_words.h"
 #include "app/whole_engine.h"
 
@@ -82,6 +83,10 @@ const Finding* awaited(const Job& job, const std::string& part) {
   return nullptr;
 }
 
+Message spoken(VerdictWord word, const std::vector<const Part*>& parts) {
+  return {"spoken." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}};
+}
+
 }  // namespace
 
 std::vector<Message> spoken_verdict(const JudgedJob& judged) {
@@ -95,16 +100,18 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
   for (const VerdictWord word : {VerdictWord::within, VerdictWord::beyond, VerdictWord::too_close, VerdictWord::not_judged}) {
     for (const std::string& kind : kinds) {
       std::vector<const Part*> parts;
+      std::vector<const Part*> by_thumb;
       for (const PartState& state : judged.judgement.states) {
         const PartOnBench* part = find_part(judged.parts, state.part);
         if (part == nullptr || part->part.kind != kind || word_of(state.word) != word) continue;
         const Finding* waits = word == VerdictWord::not_judged ? awaited(judged.job, state.part) : nullptr;
         if (waits == nullptr) {
-          parts.push_back(&part->part);
+          (state.without_thumb ? by_thumb : parts).push_back(&part->part);
         } else {
           out.push_back({"spoken.waits", {part_argument("part", part->part), verbatim("what", waits->what)}});
         }
       }
+      if (!by_thumb.empty()) out.push_back(said_by(spoken(word, by_thumb), true));
       if (parts.empty()) continue;
       // A sentence that is said aloud does not count up thirteen parts of which nothing is known.
       const auto of_kind = std::count_if(judged.parts.begin(), judged.parts.end(), [&](const PartOnBench& each) { return each.part.kind == kind; });
@@ -113,7 +120,7 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
         untouched = untouched ? Message{"spoken.one_more", {list("before", {*untouched}), list("group", {group})}} : group;
         continue;
       }
-      out.push_back({"spoken." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}});
+      out.push_back(spoken(word, parts));
     }
   }
   if (untouched) out.push_back({"spoken.groups-not-judged", {list("groups", {*untouched})}});

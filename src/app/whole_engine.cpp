@@ -5,6 +5,7 @@
 #include <map>
 
 #include "app/bench.h"
+#include "app/limit_origin.h"
 #include "app/part_words.h"
 #include "base/day.h"
 
@@ -16,11 +17,12 @@ constexpr std::array kStripOrder = {"compression", "leak-down", "clock-face", "v
                                     "piston", "bore-and-piston", "bearing-and-journal", "bearing-bore", "bearing-shell", "bearing-housing", "shells-in-housing",
                                     "crankshaft", "main-journal", "crankpin"};
 
-StateWord state_in(const JudgedJob* judged, const std::string& part) {
-  if (judged == nullptr) return StateWord::not_judged;
+PartState state_in(const JudgedJob* judged, const std::string& part) {
+  const PartState none{part, StateWord::not_judged, {}};
+  if (judged == nullptr) return none;
   const auto& states = judged->judgement.states;
   const auto found = std::find_if(states.begin(), states.end(), [&](const PartState& each) { return each.part == part; });
-  return found == states.end() ? StateWord::not_judged : found->word;
+  return found == states.end() ? none : *found;
 }
 
 bool condemned(const Job& job, const std::string& part) {
@@ -38,20 +40,28 @@ Message part_line(const PartLine& line) {
   return {line.progress.in == line.progress.planned ? "part_line.read" : "part_line.begun", {planned, in}};
 }
 
-/// "bores 1 and 2 beyond", by word, the worst first; what was judged within last.
+std::vector<const Part*> parts_with(const GroupLine& group, VerdictWord word, bool by_thumb) {
+  std::vector<const Part*> out;
+  for (const PartLine& each : group.parts) {
+    if (word_of(each.state) == word && each.by_thumb == by_thumb) out.push_back(each.part);
+  }
+  return out;
+}
+
+/// "bores 1 and 2 beyond"
+Message words_on(VerdictWord word, const std::vector<const Part*>& parts) {
+  return {"group_words." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}};
+}
+
+/// By word, the worst first; what was judged within last. What rules of thumb decide stands apart.
 std::vector<Message> group_words(const GroupLine& group) {
   std::vector<Message> out;
   for (const VerdictWord word : {VerdictWord::beyond, VerdictWord::too_close, VerdictWord::not_judged, VerdictWord::within}) {
-    std::vector<const Part*> parts;
-    for (const PartLine& each : group.parts) {
-      if (word_of(each.state) == word) parts.push_back(each.part);
-    }
-    if (parts.empty()) continue;
-    const std::string name(verdict_word_name(word));
-    if (parts.size() == group.parts.size() && parts.size() > 1) {
-      out.push_back({"group_words.all." + name, {}});
-    } else {
-      out.push_back({"group_words." + name, {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}});
+    for (const bool by_thumb : {false, true}) {
+      const auto parts = parts_with(group, word, by_thumb);
+      if (parts.empty()) continue;
+      const bool all = parts.size() == group.parts.size() && parts.size() > 1;
+      out.push_back(said_by(all ? Message{"group_words.all." + std::string(verdict_word_name(word)), {}} : words_on(word, parts), by_thumb));
     }
   }
   return out;
@@ -98,7 +108,8 @@ class EngineLooker {
       if (catalogue().kind(kept.value.kind) == nullptr) continue;
       auto group = std::find_if(out_.groups.begin(), out_.groups.end(), [&](const GroupLine& each) { return each.kind == kept.value.kind; });
       if (group == out_.groups.end()) group = out_.groups.insert(group, {kept.value.kind, VerdictWord::within, {}, {}});
-      PartLine line{&kept.value, progress_of(on_bench(job, kept.value, catalogue()), job, judged_), state_in(judged_, kept.value.id),
+      const PartState state = state_in(judged_, kept.value.id);
+      PartLine line{&kept.value, progress_of(on_bench(job, kept.value, catalogue()), job, judged_), state.word, state.without_thumb.has_value(),
                     condemned(job, kept.value.id), {}};
       line.line = part_line(line);
       out_.planned += line.by_eye ? line.progress.in : line.progress.planned;
@@ -117,18 +128,12 @@ class EngineLooker {
     if (pace && left > 0) out_.minutes = std::max<std::int64_t>(1, (*pace * left + kSecondsPerMinute / 2) / kSecondsPerMinute);
   }
 
-  [[nodiscard]] std::vector<const Part*> parts_with(const GroupLine& group, VerdictWord word) const {
-    std::vector<const Part*> out;
-    for (const PartLine& each : group.parts) {
-      if (word_of(each.state) == word) out.push_back(each.part);
-    }
-    return out;
-  }
-
   void worry() {
     for (const GroupLine& group : out_.groups) {
-      const auto beyond = parts_with(group, VerdictWord::beyond);
-      if (!beyond.empty()) out_.worry.push_back({"worry.beyond", {list("parts", {parts_message(beyond)})}});
+      for (const bool by_thumb : {false, true}) {
+        const auto beyond = parts_with(group, VerdictWord::beyond, by_thumb);
+        if (!beyond.empty()) out_.worry.push_back(said_by({"worry.beyond", {list("parts", {parts_message(beyond)})}}, by_thumb));
+      }
     }
     for (const auto& kept : recorded_.job.findings) {
       const Part* part = part_of(recorded_.job, kept.value.part);
@@ -152,9 +157,10 @@ class EngineLooker {
     if (again > 0) out_.line.push_back({"engine_line.again", {count("n", again)}});
     for (const VerdictWord word : {VerdictWord::beyond, VerdictWord::too_close}) {
       for (const GroupLine& group : out_.groups) {
-        const auto parts = parts_with(group, word);
-        if (parts.empty()) continue;
-        out_.line.push_back({"group_words." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}});
+        for (const bool by_thumb : {false, true}) {
+          const auto parts = parts_with(group, word, by_thumb);
+          if (!parts.empty()) out_.line.push_back(said_by(words_on(word, parts), by_thumb));
+        }
       }
     }
     if (judged_ == nullptr && planned > 0) out_.line.push_back({"engine_line.cannot_judge", {}});

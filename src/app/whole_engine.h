@@ -13,6 +13,7 @@ struct PartLine {
   const Part* part;
   PartProgress progress;
   StateWord state;
+  bool by_thumb;  ///< rules of thumb decide the state: without them it would be another
   bool by_eye;    ///< what was seen condemns it: no reading would change that
   Message line;   ///< "4 of 8 read"
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "app/limit_origin.h"
 #include "catalogue/catalogue.h"
 #include "cli/judged_words.h"
 #include "cli/marks.h"
@@ -69,7 +70,7 @@ class AgainText : private JudgedWords {
       if (before == now) {
         ++unchanged;
       } else {
-        rows.push_back({each.now.part, each.now.limit, before, now});
+        rows.push_back({each.now.part, each.now.limit + thumb_sign(limit), before, now});
       }
     }
     std::string out = rows.size() > 1 ? columns(rows, kTableIndent) : "";

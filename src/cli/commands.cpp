@@ -45,7 +45,7 @@ class Commands {
   RunResult judge() {
     auto judged = judged_job();
     if (!judged) return std::move(result_);
-    result_.out = asked_.json ? judgement_json(view_of(*judged)) : judgement_text(*judged, look_);
+    result_.out = asked_.json ? judgement_json(view_of(*judged)) : judgement_text(*judged, look_) + no_limit_line(judged->job, "", look_.language);
     const bool all_within = judged->judgement.joint.word == VerdictWord::within;
     result_.exit_code = all_within ? kFine : kNotAllWithin;
     return std::move(result_);
@@ -59,7 +59,7 @@ class Commands {
       refuse({Problem{"cli.no_such_verdict", {}, {verbatim("part", asked_.part), verbatim("limit", asked_.limit)}}});
       return std::move(result_);
     }
-    result_.out = *text;
+    result_.out = *text + no_limit_line(judged->job, find_part(judged->parts, asked_.part)->part.kind, look_.language);
     return std::move(result_);
   }
 
@@ -153,6 +153,15 @@ class Commands {
     return std::move(result_);
   }
 
+  RunResult thumb() {
+    asked_.job = asked_.thumb.job;
+    asked_.json = asked_.thumb.json;
+    const Result<Job> job = open_job();
+    if (job.ok()) return run_thumb_offers(asked_.thumb, job.value(), thumb_command(), look_.language);
+    refuse(job.problems());
+    return std::move(result_);
+  }
+
   RunResult gauges() {
     std::vector<std::vector<std::string>> rows;
     for (const GaugePreset& preset : catalogue().gauge_presets) {
@@ -168,6 +177,13 @@ class Commands {
   }
 
  private:
+  /// By which the job's offers are listed; a name with blanks in quotes.
+  [[nodiscard]] std::string thumb_command() const {
+    const auto quoted = [](const std::string& text) { return text.find_first_of(" \t&()'") == std::string::npos ? text : "\"" + text + "\""; };
+    const std::string& record = asked_.record.record;
+    return "fettle thumb --job " + quoted(asked_.job) + (record.empty() ? "" : " --record " + quoted(record));
+  }
+
   void refuse(const Problems& problems) {
     result_.exit_code = kInput;
     if (asked_.json) {
@@ -344,7 +360,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
     return run_proof(asked.proof, language);
   }
   if (command == "limits") return run_limits(asked.limits, language);
-  if (command == "thumb") return run_thumb(asked.thumb, language);
+  if (command == "thumb" && asked.thumb.job.empty()) return run_thumb(asked.thumb, language);
   if (command == "iso-fit") return run_iso_fit(asked.iso_fit, language);
   if (command == "serve") return run_serve(asked.serve, language, world);
   if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);
@@ -357,6 +373,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "export") return commands.exported();
   if (command == "set") return commands.set();
   if (command == "sheet-change") return commands.changed();
+  if (command == "thumb") return commands.thumb();
   return commands.gauges();
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/limit_origin.h"
 #include "catalogue/catalogue.h"
 #include "form/shape_group.h"
 #include "form/shape_said.h"
@@ -99,10 +100,7 @@ std::string JudgedWords::uncertainty(const Doubt& doubt, const Limit& limit) con
 }
 
 std::string JudgedWords::origin_of(const Limit& limit) const {
-  const LimitOrigin& origin = limit.origin;
-  if (origin.rule_of_thumb) return say({"origin.thumb", {verbatim("decision", origin.decision)}});
-  std::string book = origin.book + (origin.edition.empty() ? "" : ", " + origin.edition);
-  return say({"origin.book", {verbatim("book", book), verbatim("page", origin.page)}});
+  return say(origin_message(limit));
 }
 
 std::string JudgedWords::percent_digits(const Ratio& share) {

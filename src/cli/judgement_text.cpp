@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "app/limit_origin.h"
 #include "app/part_words.h"
 #include "catalogue/catalogue.h"
 #include "cli/again_text.h"
@@ -111,7 +112,7 @@ class JudgementText : private JudgedWords {
     for (const SideBySide& each : judged_.side_by_side) {
       if (each.part != part.part.id) continue;
       const Limit& limit = limit_of(each.limit);
-      out += say({"side.title", {verbatim("limit", limit.id + " " + side_sign(limit) + " " + bound_text(each.under.front().verdict, limit))}}) + "\n";
+      out += say({"side.title", {verbatim("limit", limit.id + thumb_sign(limit) + " " + side_sign(limit) + " " + bound_text(each.under.front().verdict, limit))}}) + "\n";
       std::vector<std::vector<std::string>> rows;
       for (const SideBySide::Under& under : each.under) {
         const std::string name = word_for("definition." + under.definition + "." + std::string(feature_name(part.feature)), look_.language);
@@ -175,7 +176,7 @@ class JudgementText : private JudgedWords {
     std::vector<std::string> cells = {title(limit, part.feature) + " (" + limit.definition + ", " +
                                           word_for("role." + std::string(role_name(limit.role)), look_.language) + ")",
                                       figure_of(verdict, limit), place(verdict.measured_where, part.layout),
-                                      side_sign(limit) + " " + bound_text(verdict, limit) + (is_length(limit) ? "" : unit_of(limit))};
+                                      side_sign(limit) + " " + bound_text(verdict, limit) + (is_length(limit) ? "" : unit_of(limit)) + thumb_sign(limit)};
     if (judged_by_shape(part)) {
       cells.push_back(verdict.best ? best_text(*verdict.best, limit) : "–");
       cells.push_back(verdict.chance     ? chance_in_words(*verdict.chance)
@@ -212,6 +213,7 @@ class JudgementText : private JudgedWords {
     } else if (joint.chance) {
       out += say({"whole.chance", {verbatim("chance", chance_in_words(*joint.chance))}}) + "\n" + leaves_out(joint.chance_leaves_out);
     }
+    if (const auto thumb = thumb_limits_at_work(judged_); !thumb.empty()) out += say({"whole.thumb", {verbatim("limits", joined(thumb))}}) + "\n";
     return out;
   }
 
@@ -220,7 +222,7 @@ class JudgementText : private JudgedWords {
     if (list.empty()) return {};
     std::map<std::string, std::string> parts_by_limit;
     for (const LimitOfPart& each : list) {
-      std::string& parts = parts_by_limit[each.limit];
+      std::string& parts = parts_by_limit[each.limit + thumb_sign(limit_of(each.limit))];
       parts += (parts.empty() ? "" : ", ") + each.part;
     }
     std::string limits;

@@ -112,7 +112,13 @@ void describe_limits(CLI::App& app, Asked& asked) {
   thumb->add_option("--radius", to.radius, "the radius at which a face is read");
   thumb->add_option("--growth", to.growth, "by how much the diameter of a bore has grown");
   thumb->add_option("--new-size", to.new_size, "what it was when new: a width, a wall, a free length, an end float");
-  thumb->add_flag("--json", to.json, "write JSON (src/wire/schemas/thumb.schema.json)");
+  CLI::Option* job = thumb->add_option("--job", to.job, "offer what a job has no limit for: a job folder; with --record, the id of a job in it");
+  thumb->add_option("--record", asked.record.record, "the record that holds the job")->needs(job);
+  thumb->add_option("--accept", to.accept, "write the lines of job.toml by which one offer is accepted: its id")->needs(job);
+  thumb->add_option("--by", to.by, "who accepts it")->needs(job);
+  CLI::Option* json = thumb->add_flag("--json", to.json, "write JSON (src/wire/schemas/thumb.schema.json; with --job thumb-offers.schema.json)");
+  thumb->get_option("--accept")->excludes(json);
+  for (const char* size : {"--diameter", "--length", "--radius", "--growth", "--new-size"}) job->excludes(thumb->get_option(size));
 }
 
 void describe_serve(CLI::App& app, ServeAsked& to) {

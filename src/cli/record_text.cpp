@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "app/limit_origin.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure_style.h"
@@ -52,6 +53,9 @@ class HistoryText {
            word_for("condition." + std::string(condition_name(rebuild_.part.condition)), look_.language) + ", " +
            (rebuild_.part.step.offset ? rebuild_.part.step.offset->text : word_for("step." + std::string(step_kind_name(rebuild_.part.step.kind)), look_.language)) +
            "  " + marked(rebuild_.state, look_.language, look_.colour) + "\n";
+    if (rebuild_.without_thumb) {
+      out += "  " + say({"reason.by_thumb", {word("without", "state." + std::string(state_word_name(*rebuild_.without_thumb)))}}, look_.language) + "\n";
+    }
     return out + problems() + verdicts() + events();
   }
 
@@ -65,14 +69,16 @@ class HistoryText {
   [[nodiscard]] std::string verdicts() const {
     const UnitId unit = rebuild_.judged.opened ? rebuild_.judged.opened->value.shown_unit : UnitId::millimetre;
     std::vector<std::vector<std::string>> rows;
+    std::string thumb;
     for (const Verdict& each : rebuild_.verdicts) {
       if (!each.as_measured) continue;
       const auto limit = std::find_if(rebuild_.judged.limits.begin(), rebuild_.judged.limits.end(), [&](const auto& one) { return one.value.id == each.limit; });
       const FigureStyle style = style_as_typed(catalogue().definition(limit->value.definition)->dimension, unit, limit->value.bound.quantity.unit);
-      rows.push_back({each.limit, with_decimal_mark(shown(*each.as_measured, style), look_.language) + (style.unit == "1" ? "" : " " + style.unit),
+      if (limit->value.origin.rule_of_thumb) thumb += "  " + each.limit + ": " + say(origin_message(limit->value), look_.language) + "\n";
+      rows.push_back({each.limit + thumb_sign(limit->value), with_decimal_mark(shown(*each.as_measured, style), look_.language) + (style.unit == "1" ? "" : " " + style.unit),
                       limit->value.role == LimitRole::fresh ? marked_new(each.word, look_.language) : marked(each.word, look_.language, look_.colour)});
     }
-    return rows.empty() ? "" : columns(rows, kTableIndent);
+    return rows.empty() ? "" : columns(rows, kTableIndent) + thumb;
   }
 
   [[nodiscard]] std::string events() const {

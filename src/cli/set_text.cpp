@@ -1,5 +1,6 @@
 #include "cli/set_text.h"
 
+#include "app/limit_origin.h"
 #include "cli/table.h"
 #include "units/print.h"
 
@@ -145,7 +146,7 @@ class SettingUpText {
     if (guard) rows.front().push_back(word_for("set.column.guarded", language_));
     for (const LimitPointer& each : from_.pointers) {
       const std::string bound = in_unit(each.bound, unit_, fine_decimals(unit_)) + " " + std::string(unit_definition(unit_).symbol);
-      rows.push_back({each.limit, std::string(each.side == LimitSide::at_most ? "≤ " : "≥ ") + with_decimal_mark(bound, language_)});
+      rows.push_back({each.limit + (each.rule_of_thumb ? " " + std::string(kThumbSign) : ""), std::string(each.side == LimitSide::at_most ? "≤ " : "≥ ") + with_decimal_mark(bound, language_)});
       if (!each.in_travel) continue;
       rows.back().push_back(sentence(label(each.at_limit, 1), language_));
       if (each.guarded) rows.back().push_back(sentence(label(*each.guarded, 0), language_));
@@ -155,6 +156,9 @@ class SettingUpText {
       say({"set.pointers.guard", {decimal("guard", print_fixed(1000.0 * from_.doubt->guard_mm, 1), "µm"),
                                   decimal("u", print_fixed(1000.0 * from_.doubt->standard_uncertainty_mm, 1), "µm"),
                                   decimal("level", (from_.rule.level * Ratio(100)).decimal(0), "%")}});
+    }
+    for (const LimitPointer& each : from_.pointers) {
+      if (each.rule_of_thumb) say({"set.pointers.thumb", {verbatim("limit", each.limit)}});
     }
     for (const LimitPointer& each : from_.pointers) {
       if (!each.in_travel) say({"set.pointers.out_of_travel", {verbatim("limit", each.limit)}});

@@ -32,6 +32,7 @@ struct RebuildOfPart {
   std::vector<HistoryLine> lines;
   Job judged;           ///< with the limits that the verdicts name
   Problems problems;    ///< why it could not be judged
+  std::optional<StateWord> without_thumb = {};  ///< as of PartState
 };
 
 }  // namespace fettle

@@ -101,7 +101,7 @@ LimitSheet as_decided(const LimitSheet& sheet) {
 ProofDesk::ProofDesk(const LimitSheet& of, const Catalogue& catalogue) : sheet(of), known(catalogue) {
   for (const SheetRow& row : sheet.rows) {
     rows_.emplace(row.id, &row);
-    series_[{row.what, row.kind, row.definition, row.grade, row.choose}].push_back(&row);
+    series_[{row.what, row.kind, characteristic_of(row), row.grade, row.choose}].push_back(&row);
     if (row.from.empty()) continue;
     const auto read = read_sheet_expression(row.from, row.place);
     if (!read.ok()) continue;
@@ -141,6 +141,10 @@ void ProofDesk::ask(ProofFinding finding) {
   const SheetRow* there = row(finding.spots.front().row);
   if (there != nullptr) finding.printed = shown_at(*there, finding.spots.front().field);
   findings.push_back(std::move(finding));
+}
+
+std::string characteristic_of(const SheetRow& row) {
+  return row.definition.empty() && row.characteristic ? std::string(family_name(*row.characteristic)) : row.definition;
 }
 
 std::string shown_at(const SheetRow& row, SheetField field) {

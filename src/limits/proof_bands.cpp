@@ -134,7 +134,7 @@ void find_bands(ProofDesk& desk) {
   for (const SheetRow& row : desk.sheet.rows) {
     // Size classes meet as what is to be chosen does, though a book may leave some out.
     if (!row.choose.empty()) tables[{row.what, "choose"}].push_back(&row);
-    if (row.choose.empty() && !row.grade.empty() && row.from.empty() && !row.fresh.empty()) tables[{row.what, "grade", row.kind, row.definition, shown(row.step)}].push_back(&row);
+    if (row.choose.empty() && !row.grade.empty() && row.from.empty() && !row.fresh.empty()) tables[{row.what, "grade", row.kind, characteristic_of(row), shown(row.step)}].push_back(&row);
   }
   for (const auto& [what, rows] : tables) {
     const bool inch = std::all_of(rows.begin(), rows.end(), [](const SheetRow* each) { return each->fresh.from.inch || each->fresh.to.inch; });

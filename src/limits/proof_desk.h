@@ -46,6 +46,8 @@ class ProofDesk {
   std::map<std::string, const Rows*> series_of_;
 };
 
+/// What of a part a row is, as far as it says: rows that differ in it are of different things.
+[[nodiscard]] std::string characteristic_of(const SheetRow& row);
 /// What is printed there.
 [[nodiscard]] std::string shown_at(const SheetRow& row, SheetField field);
 /// "48.016 in": a figure as it is printed, tidied; both units where there are two.

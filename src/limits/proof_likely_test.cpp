@@ -134,6 +134,13 @@ TEST(ProofOfAWearLimit, ThatStandsAlone) {
   EXPECT_EQ(told(head + "a;Head, height;120.0-120.1;117.0\n"), "") << "far, and no one slip brings it near";
 }
 
+TEST(ProofOfUnits, StandardAndQuantityToo) {
+  const std::string head = "id;what;new (mm);standard;quantity\n";
+  EXPECT_EQ(first_of(head + "a;Bore;80.000-80.022;80.00 mm (3.510 in);\n"), "units-disagree certain: a standard 3.150 in");
+  EXPECT_EQ(first_of(head + "a;Oil;;;4500 cm³ (247.6 in³)\n"), "units-disagree certain: a quantity 274.6 in³");
+  EXPECT_EQ(told(head + "a;Bore;80.000-80.022;80.00 mm (3.150 in);\nb;Oil;;;4500 cm³ (274.6 in³)\n"), "");
+}
+
 TEST(ProofOfUnits, ASlopePerNothingIsNoSlope) {
   EXPECT_EQ(told("id;what;new (in);new (mm);per\na;Taper;.0005;0.0127;0 in (1 mm)\n"), "");
   EXPECT_EQ(told("id;what;new (in);new (mm);per\na;Taper;.0005;0.0127;1 in (1 mm)\n"), "false-slope certain: a new-from 0.0005 mm\n");

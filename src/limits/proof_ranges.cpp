@@ -124,7 +124,7 @@ void find_unlike_its_kind(ProofDesk& desk) {
   std::map<std::vector<std::string>, Rows> groups;
   for (const SheetRow& row : desk.sheet.rows) {
     if (!is_size(row) || !row.choose.empty()) continue;
-    groups[row.kind.empty() ? std::vector<std::string>{row.what} : std::vector<std::string>{row.kind, row.definition}].push_back(&row);
+    groups[row.kind.empty() ? std::vector<std::string>{row.what} : std::vector<std::string>{row.kind, characteristic_of(row)}].push_back(&row);
   }
   for (const auto& [name, rows] : groups) {
     for (const SheetRow* row : rows) {
@@ -138,7 +138,7 @@ void find_two_figures(ProofDesk& desk) {
   for (const SheetRow& row : desk.sheet.rows) {
     if (!row.choose.empty()) continue;
     // "Clearance" of two fits is two things: they follow from different rows.
-    const std::vector<std::string> thing{row.what, row.kind, row.definition, shown(row.step), row.grade, shown(row.per), row.from};
+    const std::vector<std::string> thing{row.what, row.kind, characteristic_of(row), shown(row.step), row.grade, shown(row.per), row.from};
     const auto [there, fresh] = first.emplace(thing, &row);
     if (fresh || same_figures(*there->second, row)) continue;
     if (two_in_two_units(desk, *there->second, row)) continue;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 #include "limits/proof_desk.h"
 #include "limits/proof_on_bench.h"
@@ -47,6 +48,28 @@ TEST_P(SheetsOfFolder, HaveWhatIsExpectedAndNothingElse) {
     ++seen;
   }
   EXPECT_GT(seen, 5U);
+}
+
+TEST(Proof, EveryRuleHasATrapThatShowsIt) {
+  std::set<std::string> shown;
+  for (const auto& each : fs::directory_iterator(fs::path(FETTLE_SOURCE_DIR) / "tests/sheets/traps")) {
+    for (const ProofFinding& finding : proof_read(typed_sheet(sheet_text(each.path())), catalogue())) shown.emplace(finding.rule);
+  }
+  const std::vector<std::string_view> rules = proof_rules();
+  EXPECT_EQ(shown, std::set<std::string>(rules.begin(), rules.end()));
+}
+
+/// The taper of a journal is no size of it, and no second figure for it.
+TEST(Proof, WhatARowIsOfTellsThingsApart) {
+  EXPECT_EQ(found_in(typed_sheet("id;what;kind;characteristic;new (mm);wear (mm)\n"
+                                 "a;Main journal;main-journal;size;54.980-55.000;54.940\n"
+                                 "b;Main journal;main-journal;out-of-round;0-0.005;0.020\n"
+                                 "c;Main journal;main-journal;taper;0-0.005;0.020\n"
+                                 "d;Big-end journal;crankpin;size;44.980-45.000;44.940\n"
+                                 "e;Big-end journal;crankpin;taper;0-0.005;0.020\n")),
+            "");
+  EXPECT_EQ(found_in(typed_sheet("id;what;kind;characteristic;new (mm);wear (mm)\na;Main journal;main-journal;size;54.980-55.000;55.040\n")), "wear-side @ a");
+  EXPECT_EQ(found_in(typed_sheet("id;what;kind;characteristic;new (mm);wear (mm)\na;Main journal;main-journal;out-of-round;0.004-0.010;0.002\n")), "wear-side @ a");
 }
 
 TEST(Proof, AStageThatIsPutRightIsReadSo) {

@@ -11,7 +11,7 @@
 namespace fettle {
 namespace {
 
-constexpr std::array kConverted{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step};
+constexpr std::array kConverted{SheetField::fresh_from, SheetField::fresh_to, SheetField::wear, SheetField::step, SheetField::standard, SheetField::quantity};
 
 /// A figure in both units.
 struct Pair {
@@ -144,7 +144,8 @@ std::vector<Mended> mended(const ProofDesk& desk, const SheetRow& row, const Pai
 bool row_in_another_unit(ProofDesk& desk, const SheetRow& row, const std::vector<Pair>& pairs) {
   std::vector<Pair> figures;
   for (const Pair& each : pairs) {
-    if (each.spot.field != SheetField::step && !is_nought(each)) figures.push_back(each);
+    const bool limit = each.spot.field == SheetField::fresh_from || each.spot.field == SheetField::fresh_to || each.spot.field == SheetField::wear;
+    if (limit && !is_nought(each)) figures.push_back(each);
   }
   if (figures.size() < 2 || std::any_of(figures.begin(), figures.end(), [&](const Pair& each) { return desk.is_asked(each.spot) || units_agree(each.metric(), each.inch()); })) return false;
   std::optional<ProofFinding> best;

@@ -32,10 +32,11 @@ enum class WearSide { unknown, larger, smaller };
 /// journal upwards, and a name alone does not tell them apart.
 WearSide wear_side(const ProofDesk& desk, const SheetRow& row) {
   const Definition* definition = desk.known.definition(row.definition);
-  if (definition == nullptr) return row.from.empty() ? WearSide::unknown : WearSide::larger;
-  if (definition->family == Family::out_of_round || definition->family == Family::clearance) return WearSide::larger;
+  if (definition == nullptr && !row.characteristic) return row.from.empty() ? WearSide::unknown : WearSide::larger;
+  const Family family = definition != nullptr ? definition->family : *row.characteristic;
+  if (family == Family::out_of_round || family == Family::clearance) return WearSide::larger;
   const Kind* kind = desk.known.kind(row.kind);
-  if (definition->family != Family::size || kind == nullptr || kind->feature == Feature::figure) return WearSide::unknown;
+  if (family != Family::size || kind == nullptr || kind->feature == Feature::figure) return WearSide::unknown;
   return kind->feature == Feature::inside ? WearSide::larger : WearSide::smaller;
 }
 
@@ -59,9 +60,9 @@ SidesByFit sides_by_fit(const ProofDesk& desk) {
   return out;
 }
 
-/// Where no definition is named: the side of its kind, or the one that its fits say.
+/// Where neither definition nor characteristic is named: the side of its kind, or the one that its fits say.
 WearSide likely_side(const ProofDesk& desk, const SidesByFit& fits, const SheetRow& row) {
-  if (!row.definition.empty()) return WearSide::unknown;
+  if (!row.definition.empty() || row.characteristic) return WearSide::unknown;
   const Kind* kind = desk.known.kind(row.kind);
   if (kind != nullptr && kind->feature != Feature::figure) return kind->feature == Feature::inside ? WearSide::larger : WearSide::smaller;
   const auto fit = fits.find(row.id);

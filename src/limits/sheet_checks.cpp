@@ -84,6 +84,8 @@ Problems sheet_problems(const LimitSheet& sheet, const std::string& file, const 
     if (const Definition* definition = known.definition(row.definition); definition != nullptr && row.characteristic && definition->family != *row.characteristic) {
       out.push_back({"limits.characteristic_other", row.place, {verbatim("definition", row.definition), verbatim("text", std::string(family_name(*row.characteristic))), verbatim("row", row.id)}});
     }
+    const TypedQuantity* per = row.per.preferring(UnitFamily::metric);
+    if (per != nullptr && per->quantity.in_base().sign() <= 0) add("limits.per_nought", row, "row", row.id);
     if (!ids.insert(row.id).second) add("limits.row_twice", row, "id", row.id);
     if (!says_something(row)) add("limits.row_empty", row, "what", row.what);
     what_it_follows_from(all, row, follows, out);

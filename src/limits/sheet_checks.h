@@ -8,7 +8,7 @@
 
 namespace fettle {
 
-/// Everything that keeps rows from being a sheet, by row: limits.unknown_kind, .unknown_definition_here, .characteristic_other, .row_twice, .row_empty, .from_unreadable,
+/// Everything that keeps rows from being a sheet, by row: limits.unknown_kind, .unknown_definition_here, .characteristic_other, .per_nought, .row_twice, .row_empty, .from_unreadable,
 /// .from_unknown, .from_itself, .from_not_alike, .no_rows.
 [[nodiscard]] Problems sheet_problems(const LimitSheet& sheet, const std::string& file, const Catalogue& known);
 

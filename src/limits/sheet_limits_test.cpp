@@ -63,6 +63,12 @@ TEST(SheetLimits, ADefinitionOfAnotherCharacteristicIsRefused) {
   EXPECT_EQ(sheet.problems().front().code, "limits.characteristic_other");
 }
 
+TEST(SheetLimits, ASlopePerNothingIsRefused) {
+  const auto sheet = read_sheet_file("[sheet]\nbook = \"B\"\n" + row("slope", "kind = \"cylinder-bore\"\ndefinition = \"tap-6\"\nwear = \"0.0005 in\"\nper = \"0 in\"\n"), "sheet.toml", catalogue());
+  ASSERT_FALSE(sheet.ok());
+  EXPECT_EQ(sheet.problems().front().code, "limits.per_nought");
+}
+
 TEST(SheetLimits, WearCountsFromTheStandardThatTheRowSays) {
   const SheetLimits all = limits(row("wear", "kind = \"cylinder-bore\"\ndefinition = \"wear-1\"\nwear = \"0.2 mm\"\nstandard = \"84.000 mm\"\n"));
   ASSERT_EQ(said(all), "wear-wear wear-1 service at-most 0.2 mm\n");

@@ -2,6 +2,7 @@
 
 #include "app/bench_list.h"
 #include "app/bench.h"
+#include "app/limit_origin.h"
 #include "app/part_words.h"
 #include "server/gauge_words.h"
 #include "server/page_words.h"
@@ -53,8 +54,9 @@ EnginePage engine_page(const RecordedJob& recorded, const WholeEngine& whole, co
   }
   for (const auto& kept : job.limits) {
     const Limit& limit = kept.value;
-    out.limits.push_back({limit.id, limit.kind, limit.definition, std::string(role_name(limit.role)), std::string(side_name(limit.side)), limit.bound.text,
-                          words.say(origin_message(limit))});
+    const std::string bound = limit.per ? words.say(Message{"limit.per", {verbatim("bound", limit.bound.text), verbatim("per", limit.per->text)}}) : limit.bound.text;
+    out.limits.push_back({limit.id, limit.kind, limit.definition, std::string(role_name(limit.role)), std::string(side_name(limit.side)), bound,
+                          words.say(origin_message(limit)), limit.origin.rule_of_thumb});
   }
   for (const auto& kept : job.findings) {
     const Finding& finding = kept.value;

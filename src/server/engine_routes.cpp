@@ -1,5 +1,6 @@
 #include "server/engine_routes.h"
 
+#include "app/thumb_page.h"
 #include "server/answers.h"
 #include "server/engine_page.h"
 #include "server/page_words.h"
@@ -25,7 +26,13 @@ std::vector<HttpRoute> engine_routes(Served& served) {
     if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
     return answered(acts_done_json(acts_done_page(acts_done(*recorded.value(), kActsShown), request.language)));
   };
-  return {{"GET", "/api/jobs/{job}", false, 0, engine}, {"GET", "/api/jobs/{job}/events", false, 0, events}};
+  const HttpHandler thumb = [&served](const HttpRequest& request) {
+    const auto recorded = served.jobs.job(request.words.at("job"));
+    if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
+    const Job& job = recorded.value()->job;
+    return answered(thumb_offers_json(thumb_offers_page(job, thumb_offers(job, catalogue()), request.language)));
+  };
+  return {{"GET", "/api/jobs/{job}", false, 0, engine}, {"GET", "/api/jobs/{job}/thumb", false, 0, thumb}, {"GET", "/api/jobs/{job}/events", false, 0, events}};
 }
 
 }  // namespace fettle

@@ -138,14 +138,6 @@ Message not_set_message(const GaugeNow& gauge) {
   return {gauge.sort == GaugeSort::comparison ? "gauge_words.not_set" : gauge.sort == GaugeSort::master ? "gauge_words.lends" : "gauge_words.not_used", {}};
 }
 
-Message origin_message(const Limit& limit) {
-  const LimitOrigin& origin = limit.origin;
-  if (origin.rule_of_thumb) return {"origin.thumb", {verbatim("decision", origin.decision)}};
-  const std::string book = origin.book + (origin.edition.empty() ? "" : ", " + origin.edition);
-  if (origin.page.empty()) return {"words.one", {verbatim("word", book)}};
-  return {"origin.book", {verbatim("book", book), verbatim("page", origin.page)}};
-}
-
 std::string needle_text(const NeedlePlace& place, int decimals, const PageWords& words) {
   if (!place.side) return "0";
   const std::string there = words.number(place.divisions.decimal(decimals)) + " " + needle_sign(*place.side);

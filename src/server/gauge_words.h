@@ -26,7 +26,6 @@ namespace fettle {
 [[nodiscard]] std::string zero_words(const Setting& setting, const PageWords& words);
 [[nodiscard]] std::string opening_words(const Setting& setting, const PageWords& words);
 [[nodiscard]] Message not_set_message(const GaugeNow& gauge);
-[[nodiscard]] Message origin_message(const Limit& limit);
 
 /// ↻ or ↺.
 [[nodiscard]] std::string needle_sign(NeedleSide side);

@@ -47,6 +47,34 @@ TEST(PageReplies, OfTheExample) {
   bench.hold("round-unread", kDemo + "/rounds/piston-1");
   bench.hold("verdicts", kDemo + "/verdicts");
   bench.hold("events", kDemo + "/events");
+  bench.hold("thumb", kDemo + "/thumb");
+}
+
+/// Bores that a person's rules of thumb condemn: every page says by what.
+TEST(PageReplies, OfRulesOfThumb) {
+  Replies bench;
+  const auto taken = bench.take(read_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/by-thumb").value());
+  ASSERT_TRUE(taken.ok());
+  bench.clock.at = kThreeWeeksOn;
+  const std::string job = "/api/jobs/bittern-4";
+  bench.hold("engine-by-thumb", job);
+  bench.hold("verdicts-by-thumb", job + "/verdicts");
+  bench.hold("thumb-offers", job + "/thumb");
+  const auto says = [&](const std::string& path, const std::string& text, const std::map<std::string, std::string>& query = {}) {
+    const std::string now = bench.get(path, query);
+    EXPECT_NE(now.find(text), std::string::npos) << text << "\n" << now;
+  };
+  says("/api/bench", "bore 3 is beyond, by a rule of thumb (†)");
+  says(job, "\"worry\": \"bore 3 beyond, by a rule of thumb (†)");
+  says(job, "\"origin\": \"† rule of thumb (TM 10-3930-647-14&P ix175 (W-11)), accepted by JB\"");
+  says(job, "\"origin\": \"† rule of thumb (no source named), accepted by nobody who is named\"");
+  says(job + "/verdicts", "bore 3 is beyond, by a rule of thumb (†)");
+  says(job + "/verdicts", "limit ≤ 0.0780 mm † (rule of thumb)");
+  says(job + "/verdicts", "† rule of thumb (TM 10-3930-647-14&P ix175 (W-11)), accepted by JB.");
+  says(job + "/verdicts", "This counts rules of thumb as limits (†): thumb-bore-wear, hearsay.");
+  says(job + "/events", "ule of thumb (†) accepted as a limit: Cylinder bores");
+  says(job + "/setting-up", "service limit † (rule of thumb) 78.120 mm; with guard band", {{"gauge", "bg"}, {"for", "bore-1"}});
+  says(job + "/setting-up", "service limit † (rule of thumb) 78.120: at the limit", {{"gauge", "bg"}, {"for", "bore-1"}});
 }
 
 TEST(PageReplies, OfAnOpenRound) {

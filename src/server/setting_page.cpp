@@ -144,9 +144,15 @@ class SettingSpeaker {
                                verbatim("place", needle_text(proof.right, words_))}});
   }
 
+  /// "service limit"; of a rule of thumb with its sign.
+  [[nodiscard]] std::string pointer_name(const LimitPointer& pointer) const {
+    const std::string key = "setting_page.role." + std::string(role_name(pointer.role));
+    return pointer.rule_of_thumb ? words_.say(Message{"setting_page.pointer_thumb", {word("role", key)}}) : words_.say(Message{key, {}});
+  }
+
   [[nodiscard]] std::string pointer_line(const LimitPointer& pointer) const {
     const std::string bound = words_.number(shop_length(pointer.bound, unit_)) + " " + symbol(unit_);
-    const Argument role = word("role", "setting_page.role." + std::string(role_name(pointer.role)));
+    const Argument role = verbatim("role", pointer_name(pointer));
     if (!pointer.in_travel) return words_.say(Message{"setting_page.pointer_far", {role, verbatim("bound", bound)}});
     std::vector<Argument> arguments = {verbatim("place", needle_text(pointer.at_limit, 1, words_)), role, verbatim("bound", bound)};
     if (!pointer.guarded) return words_.say(Message{"setting_page.pointer", std::move(arguments)});
@@ -160,7 +166,7 @@ class SettingSpeaker {
     std::vector<std::string> names;
     for (const LimitPointer& each : from_.up->pointers) {
       out.lines.push_back(pointer_line(each));
-      names.push_back(word_for("setting_page.role." + std::string(role_name(each.role)), words_.language()) + " " + words_.number(shop_length(each.bound, unit_)));
+      names.push_back(pointer_name(each) + " " + words_.number(shop_length(each.bound, unit_)));
     }
     out.picture = drawn(dial_picture(dial_of(*from_.up, names, unit_), words_.language()), "dial");
     return out;

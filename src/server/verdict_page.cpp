@@ -5,6 +5,7 @@
 #include <map>
 
 #include "app/bench_list.h"
+#include "app/limit_origin.h"
 #include "app/part_words.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
@@ -88,6 +89,7 @@ class VerdictSpeaker {
       lines.push_back(say({"verdict_page.joint", {verbatim("chance", in_hundred(*joint.chance))}}));
     }
     if (!joint.left_out.empty() && !lines.empty()) lines.push_back(left_out(joint.left_out));
+    if (const auto thumb = thumb_limits_at_work(judged_); !thumb.empty()) lines.push_back(say({"whole.thumb", {verbatim("limits", fettle::joined(thumb))}}));
     return joined(lines, " ");
   }
 
@@ -169,7 +171,7 @@ class VerdictSpeaker {
     std::vector<Argument> bound = {verbatim("side", VerdictFigures::side_sign(limit)), verbatim("bound", figures_.exact(verdict.bound, limit))};
     const bool page = !limit.origin.page.empty() && !limit.origin.rule_of_thumb;
     if (page) bound.push_back(verbatim("page", limit.origin.page));
-    parts.push_back({page ? "verdict_page.limit_on_page" : "verdict_page.limit", std::move(bound)});
+    parts.push_back({limit.origin.rule_of_thumb ? "verdict_page.limit_by_thumb" : page ? "verdict_page.limit_on_page" : "verdict_page.limit", std::move(bound)});
     return words_.joined_line(parts, " · ");
   }
 

@@ -1,6 +1,7 @@
 #include "verdict/part_state.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace fettle {
 namespace {
@@ -55,7 +56,7 @@ class State {
     std::vector<Message> out;
     for (const Line& each : lines_) {
       if (each.under.front()->limit->role != role || each.word != word) continue;
-      out.push_back(differs(each) ? as_the_definition_says(each) : Message{key, {verbatim("limit", each.id), word_of(*each.under.front()->limit)}});
+      out.push_back(differs(each) ? as_the_definition_says(each) : Message{said_of(*each.under.front()->limit, key), {verbatim("limit", each.id), word_of(*each.under.front()->limit)}});
     }
     return out;
   }
@@ -73,6 +74,9 @@ class State {
     return {"reason.unsaid", {verbatim("limit", line.id), list("under", std::move(under))}};
   }
 
+  /// The same of a rule of thumb says that it is one.
+  static std::string said_of(const Limit& limit, const std::string& key) { return limit.origin.rule_of_thumb ? key + "_thumb" : key; }
+
   [[nodiscard]] Argument word_of(const Limit& limit) const {
     return fettle::word("definition", "definition." + limit.definition + "." + std::string(feature_name(part_.feature)));
   }
@@ -88,7 +92,7 @@ class State {
       const bool size = each.limit->definition == "size-1" || each.limit->definition == "size-3";
       if (each.limit->role != LimitRole::fresh || each.limit->side != unworn_side() || !size) continue;
       if (each.verdict->word == VerdictWord::beyond) {
-        out.push_back({"reason.not_worn_that_way", {verbatim("limit", each.limit->id), word_of(*each.limit)}});
+        out.push_back({said_of(*each.limit, "reason.not_worn_that_way"), {verbatim("limit", each.limit->id), word_of(*each.limit)}});
       }
     }
     return out;
@@ -134,7 +138,15 @@ class State {
 }  // namespace
 
 PartState state_of(const PartOnBench& part, const std::vector<JudgedLimit>& judged, const std::vector<const Finding*>& findings) {
-  return State(part, judged).by_eye_and_gauge(findings);
+  PartState out = State(part, judged).by_eye_and_gauge(findings);
+  std::vector<JudgedLimit> of_books;
+  std::copy_if(judged.begin(), judged.end(), std::back_inserter(of_books), [](const JudgedLimit& each) { return !each.limit->origin.rule_of_thumb; });
+  if (of_books.size() == judged.size()) return out;
+  const StateWord without = State(part, of_books).by_eye_and_gauge(findings).word;
+  if (without == out.word) return out;
+  out.without_thumb = without;
+  out.reasons.push_back({"reason.by_thumb", {word("without", "state." + std::string(state_word_name(without)))}});
+  return out;
 }
 
 }  // namespace fettle

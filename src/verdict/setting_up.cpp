@@ -115,7 +115,7 @@ class SetUp {
 
   [[nodiscard]] LimitPointer pointer(const PointerLimit& each) const {
     const Ratio deviation = each.bound - out_.really_set.ratio();
-    LimitPointer out{each.limit.id, each.limit.definition, each.limit.role, each.limit.side, each.bound, place(deviation), std::nullopt, in_travel(each.bound)};
+    LimitPointer out{each.limit.id, each.limit.definition, each.limit.role, each.limit.side, each.limit.origin.rule_of_thumb, each.bound, place(deviation), std::nullopt, in_travel(each.bound)};
     switch (input_.rule.kind) {
       case RuleKind::reading: break;
       case RuleKind::probability: out.guarded = place(guarded(deviation, each.limit.side)); break;

@@ -17,6 +17,7 @@ struct LimitPointer {
   std::string definition;
   LimitRole role;
   LimitSide side;
+  bool rule_of_thumb;                  ///< it is none of a book's
   Ratio bound;                         ///< counts, at the step of the part
   NeedlePlace at_limit;                ///< exact, between two lines as a rule
   std::optional<NeedlePlace> guarded;  ///< a whole number of divisions, on the good side by the guard or more; nothing: no doubt counts

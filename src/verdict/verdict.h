@@ -78,6 +78,8 @@ struct PartState {
   std::string part;
   StateWord word;
   std::vector<Message> reasons;
+  /// What it would be by the limits of books alone; only where that is another word: rules of thumb decided.
+  std::optional<StateWord> without_thumb = {};
 };
 
 /// A limit that a part was to be held against.

@@ -74,6 +74,7 @@ struct LimitAct {
   std::optional<std::string> book;
   std::optional<std::string> edition;
   std::optional<std::string> page;
+  std::optional<std::string> thumb;  ///< id of an offer of a rule of thumb that is accepted (app/thumb_offers.h); then no book is asked
 };
 struct FindingAct {
   std::string part;

@@ -81,6 +81,7 @@ void describe(EventReader& walk, LimitAct& act) {
   walk("book", act.book);
   walk("edition", act.edition);
   walk("page", act.page);
+  walk("thumb", act.thumb);
 }
 void describe(EventReader& walk, FindingAct& act) {
   walk("part", act.part);

@@ -17,7 +17,7 @@ Json engine_group(const EnginePage::Group& group) {
 
 Json engine_limit(const EnginePage::Limit& limit) {
   return {{"id", limit.id}, {"kind", limit.kind}, {"definition", limit.definition}, {"role", limit.role}, {"side", limit.side}, {"bound", limit.bound},
-          {"origin", limit.origin}};
+          {"origin", limit.origin}, {"rule_of_thumb", limit.rule_of_thumb}};
 }
 
 Json seen(const EnginePage::Seen& each) { return {{"part", each.part}, {"words", each.words}}; }

@@ -37,6 +37,7 @@ struct EnginePage {
     std::string side;
     std::string bound;
     std::string origin;
+    bool rule_of_thumb;
   };
   struct Seen {
     std::string part;

@@ -154,6 +154,7 @@ class JudgementWriter {
                 {"as_measured", measured(part)},
                 {"shape", shape(part)},
                 {"verdicts", Json::array()}};
+    if (state.without_thumb) out["without_thumb"] = std::string(state_word_name(*state.without_thumb));
     if (part.part.members) {
       out["members"] = Json::array();
       for (const Member& member : *part.part.members) out["members"].push_back({{"role", member.role}, {"part", member.part}});

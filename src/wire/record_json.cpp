@@ -1,5 +1,7 @@
 #include "wire/record_json.h"
 
+#include <algorithm>
+
 #include "wire/json_values.h"
 
 namespace fettle {
@@ -55,9 +57,12 @@ Json history_line(const HistoryLine& line) {
 
 Json rebuild(const RebuildOfPart& each) {
   Json out = {{"job", each.job}, {"name", each.name}, {"day", each.day}, {"part", each.part.id}, {"state", std::string(state_word_name(each.state))}};
+  if (each.without_thumb) out["without_thumb"] = std::string(state_word_name(*each.without_thumb));
   out["verdicts"] = Json::array();
   for (const Verdict& verdict : each.verdicts) {
-    Json one = {{"limit", verdict.limit}, {"word", std::string(verdict_word_name(verdict.word))}};
+    const auto& limits = each.judged.limits;
+    const bool thumb = std::any_of(limits.begin(), limits.end(), [&](const auto& limit) { return limit.value.id == verdict.limit && limit.value.origin.rule_of_thumb; });
+    Json one = {{"limit", verdict.limit}, {"word", std::string(verdict_word_name(verdict.word))}, {"rule_of_thumb", thumb}};
     if (verdict.chance) one["chance"] = json::chance(*verdict.chance);
     out["verdicts"].push_back(std::move(one));
   }

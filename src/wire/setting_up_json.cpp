@@ -105,6 +105,7 @@ class SettingUpWriter {
                 {"definition", pointer.definition},
                 {"role", std::string(role_name(pointer.role))},
                 {"side", std::string(side_name(pointer.side))},
+                {"rule_of_thumb", pointer.rule_of_thumb},
                 {"bound", json::length(pointer.bound, unit_)},
                 {"at_limit", needle(pointer.at_limit)}};
     if (pointer.guarded) out["guarded"] = needle(*pointer.guarded);

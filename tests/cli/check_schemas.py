@@ -52,6 +52,7 @@ def check_judgements(program, schemas, root):
         ("tests/cli/jobs/another-size-unread", [], 1),
         ("tests/cli/jobs/blunder", [], 1),
         ("tests/cli/jobs/bore-and-piston", [], 1),
+        ("tests/cli/jobs/by-thumb", [], 1),
         ("tests/cli/jobs/every-kind", [], 1),
         ("tests/cli/jobs/found-out", [], 1),
         ("tests/cli/jobs/from-the-book", [], 1),
@@ -68,7 +69,7 @@ def check_judgements(program, schemas, root):
     # Three bores with four heights and two directions, and one reading that was taken again: 25. Piston 1 is the fourth part.
     check(written["job"]["readings"] == 25, f"readings: {written['job']['readings']}")
     check([part["id"] for part in written["parts"]] == ["bore-1", "bore-2", "bore-3", "piston-1"], "parts of curlew-3")
-    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "mid-unread beside", "another-size-unread", "blunder", "bore-and-piston", "every-kind", "found-out", "tern-from-the-book", "mid-unread", "six-directions")}
+    short = {name: pruned(judged[name]) for name in ("tern-curlew-3", "mid-unread beside", "another-size-unread", "blunder", "bore-and-piston", "bittern-4", "every-kind", "found-out", "tern-from-the-book", "mid-unread", "six-directions")}
     for place in unseen(schemas, "judgement", short.values()):
         check(False, f"no judgement that is checked here has {place}")
     for name, each in short.items():
@@ -241,7 +242,25 @@ def check_iso_fits(program, schemas):
     fits(schemas, "problems", refused, "a grade that the letter does not have")
 
 
-def check_thumb(program, schemas):
+def check_thumb_offers(program, schemas, root):
+    job = str(root / "tests/cli/jobs/by-thumb")
+    [offers] = program.documents(["thumb", "--job", job, "--json"], 0)
+    [of_pistons] = program.documents(["thumb", "piston", "--job", job, "--json"], 0)
+    for what, each in (("offers to a job", offers), ("offers for pistons", of_pistons)):
+        fits(schemas, "thumb-offers", each, what)
+        for how, broken in spoilt(each):
+            may_be_null = how.startswith("None for ") and how.endswith(("/bound", "/figure", "/missing"))
+            check(may_be_null or not schemas.fits("thumb-offers", broken), f"thumb-offers lets through {what} with {how}")
+        refuses_without(schemas, "thumb-offers", each, what)
+    check([each["kind"] for each in of_pistons["kinds"]] == ["piston"], f"offers for pistons: {of_pistons}")
+    every = [offer for kind in offers["kinds"] for offer in kind["offers"]]
+    check(all((each["bound"] is None) == (each["missing"] is not None) for each in every), "an offer with a figure lacks no size")
+    check(not any(each["makers_figure"] or each["accepted"] for each in every), "an offer that counts")
+    [refused] = program.documents(["thumb", "gearbox", "--job", job, "--json"], 2)
+    fits(schemas, "problems", refused, "offers for a thing that no rule is about")
+
+
+def check_thumb(program, schemas, root):
     [all_rules] = program.documents(["thumb", "--json"], 0)
     sizes = ["--length", "4.5 in", "--radius", "6 in", "--growth", ".001 in", "--new-size", "2 in"]
     [reckoned] = program.documents(["thumb", "--diameter", "4.000 in", *sizes, "--json"], 0)
@@ -255,6 +274,7 @@ def check_thumb(program, schemas):
     check([each["id"] for each in reckoned["rules"]] == [each["id"] for each in all_rules["rules"]], "a size leaves no rule out")
     check(all("figure" in each or each["id"].startswith("sleeve-press") for each in reckoned["rules"]), "a rule without figure at all sizes")
     check(bore["rules"][0]["figure"] == {"value": "0.1", "unit": "mm"}, f"wear of a bore of 100 mm: {bore['rules'][0]}")
+    check_thumb_offers(program, schemas, root)
     [refused] = program.documents(["thumb", "gearbox", "--json"], 2)
     fits(schemas, "problems", refused, "a thing that no rule is about")
 
@@ -368,7 +388,7 @@ def main():
     check_sheet_proofs(program, schemas, root)
     check_sheet_change(program, schemas, root)
     check_iso_fits(program, schemas)
-    check_thumb(program, schemas)
+    check_thumb(program, schemas, root)
     check_simulations(program, schemas)
     check_setting_up(program, schemas, root)
     check_events(program, schemas, root)

@@ -22,6 +22,7 @@ const replies = [
   'round',
   'verdict-page',
   'acts-done',
+  'thumb-offers',
   'file',
   'live-line',
   'present',

@@ -78,6 +78,8 @@ export type ActBody =
       readonly book?: string;
       readonly edition?: string;
       readonly page?: string;
+      /** Id of a rule of thumb that is offered and accepted; then no book. */
+      readonly thumb?: string;
     }
   | {
       readonly act: 'finding';

@@ -26,6 +26,9 @@ export const newEngine = (body: NewEngine): Answer<Replies['new-engine']> => pos
 export const takeExample = (): Answer<Replies['new-engine']> => post('new-engine', '/api/example', undefined);
 export const verdicts = (job: string): Answer<Replies['verdict-page']> =>
   get('verdict-page', path`/api/jobs/${job}/verdicts`);
+/** Rules of thumb where the job has no limit; none counts until it is accepted. */
+export const thumbOffers = (job: string): Answer<Replies['thumb-offers']> =>
+  get('thumb-offers', path`/api/jobs/${job}/thumb`);
 export const actsDone = (job: string): Answer<Replies['acts-done']> => get('acts-done', path`/api/jobs/${job}/events`);
 
 export const keepFile = (
