@@ -58,6 +58,20 @@ TEST(ProofDraft, ADecisionAnswersItsFinding) {
   EXPECT_EQ(proof.hold, (std::vector<bool>{false, true}));
 }
 
+/// 45 N·m is 33 lbf·ft; stages and sequences are put right as a whole.
+TEST(ProofDraft, AStageIsPutRightWithAllOthers) {
+  SheetDraft draft{"Invented four", "2", "41", {}, PageUnit::millimetre, {}, {}};
+  draft.rows = {{"a", {{what, "Head bolts"}, {stages, "30 N·m (22 lbf·ft); 45 N·m (44 lbf·ft); 90°"}}}};
+  const DraftProof proof = proof_draft(draft, catalogue());
+  ASSERT_EQ(proof.findings.size(), 1U);
+  ASSERT_FALSE(proof.findings[0].choices.empty());
+  for (const PutRightChoice& choice : proof.findings[0].choices) {
+    draft.decisions = {{std::string(proof.findings[0].finding.rule), "a", "stages", choice.printed, Decided::put_right, choice.to, "JB", "2026-01-05"}};
+    EXPECT_TRUE(proof_draft(draft, catalogue()).findings.empty()) << choice.to;
+    EXPECT_EQ(proof_draft(draft, catalogue()).hold, std::vector<bool>{true}) << choice.to;
+  }
+}
+
 TEST(ProofDraft, LimitsAndRowsThatGiveNone) {
   const DraftProof proof = proof_draft(bearing_page(), catalogue());
   ASSERT_FALSE(proof.limits.limits.empty());

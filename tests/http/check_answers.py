@@ -19,7 +19,7 @@ QUERY = {
     "/api/jobs/{job}/setting-up": "?gauge=bore-gauge&for=cylinder-bore",
     "/api/jobs/{job}/rounds/{part}": "?who=JB",
 }
-WORDS = {"job": JOB, "part": "bore-2", "name": "round.schema.json"}
+WORDS = {"job": JOB, "part": "bore-2", "name": "round.schema.json", "kind": "cylinder-bore"}
 # A stream, and files that nobody has handed in: held by other tests.
 NOT_HERE = {"/api/live", "/api/jobs/{job}/files/{hash}", "/api/jobs/{job}/files/{hash}/thumbnail"}
 
