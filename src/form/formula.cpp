@@ -24,9 +24,9 @@ double apart_degrees(double a, double b) {
   return turned > 180.0 ? 360.0 - turned : turned;
 }
 
-/// 0 to 180 degrees. A cosine beyond 1, which no triangle has, is taken for 1: of a crank that is the dead centre.
+/// 0 to 180 degrees. A cosine beyond 1, which no triangle has, is taken for 1: of a crank that is the dead centre. So is one that is no number.
 double degrees_of_cosine(double cosine) {
-  const double inside = std::clamp(cosine, -1.0, 1.0);
+  const double inside = cosine < 1.0 ? std::max(cosine, -1.0) : 1.0;
   return direction_in_degrees(std::sqrt(1.0 - inside * inside), inside);
 }
 

@@ -60,6 +60,8 @@ TEST(Formula, CosinesAreOfDegrees) {
   EXPECT_NEAR(value(FormulaStep::arccosine, -1.0), 180.0, 1e-12);
   // No triangle has it: the dead centre, without a slope.
   EXPECT_EQ(value(FormulaStep::arccosine, 1.25), 0.0);
+  EXPECT_NEAR(value(FormulaStep::arccosine, -1.25), 180.0, 1e-12);
+  EXPECT_EQ(value(FormulaStep::arccosine, std::nan("")), 0.0);
   const Formula beyond = formula(made(FormulaStep::arccosine, {cell(0)}), 1);
   EXPECT_EQ(formula_gradient(beyond, std::vector<double>{1.25}), std::vector<double>{0.0});
 }
