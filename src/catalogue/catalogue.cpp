@@ -1,6 +1,7 @@
 #include "catalogue/catalogue.h"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <optional>
 
@@ -14,6 +15,26 @@ template <class T>
 const T* with_id(const std::vector<T>& items, std::string_view id) {
   const auto found = std::find_if(items.begin(), items.end(), [&](const T& item) { return item.id == id; });
   return found == items.end() ? nullptr : &*found;
+}
+
+template <class T>
+void add_all(std::vector<T>& to, std::vector<T> own, const std::string& file, Problems& problems) {
+  for (T& each : own) {
+    if (with_id(to, each.id) != nullptr) problems.push_back(Problem{"catalogue.id_twice", {file, {}, {}}, {verbatim("id", each.id)}});
+    to.push_back(std::move(each));
+  }
+}
+
+/// The groups of parts that have files of their own: kinds_bottom_end.toml, definitions_bottom_end.toml.
+constexpr std::array kGroups = {"bottom_end", "valve_gear", "drive", "two_stroke"};
+
+std::vector<NamedText> named_texts(const std::string& start) {
+  std::vector<NamedText> out;
+  for (const char* group : kGroups) {
+    const std::string file = start + group + ".toml";
+    out.push_back({file, catalogue_files(file)});
+  }
+  return out;
 }
 
 Catalogue read_built_in() {
@@ -36,9 +57,11 @@ const Definition* Catalogue::definition(std::string_view id) const { return with
 Result<Catalogue> read_catalogue(const CatalogueTexts& texts) {
   Problems problems;
   auto materials = read_materials(texts.materials, problems);
-  auto kinds = read_kinds(texts.kinds, materials, problems);
+  auto kinds = read_kinds(texts.kinds, "kinds.toml", materials, problems);
+  for (const NamedText& more : texts.more_kinds) add_all(kinds, read_kinds(more.text, more.file, materials, problems), more.file, problems);
   auto gauges = read_gauges(texts.gauges, problems);
-  auto definitions = read_definitions(texts.definitions, problems);
+  auto definitions = read_definitions(texts.definitions, "definitions.toml", problems);
+  for (const NamedText& more : texts.more_definitions) add_all(definitions, read_definitions(more.text, more.file, problems), more.file, problems);
   sort_by_place(problems);
   if (!problems.empty()) return problems;
   return Catalogue{std::move(materials), std::move(kinds), std::move(gauges.presets), std::move(definitions),
@@ -47,18 +70,10 @@ Result<Catalogue> read_catalogue(const CatalogueTexts& texts) {
 
 CatalogueTexts built_in_texts() {
   return {catalogue_files("materials.toml"), catalogue_files("kinds.toml"), catalogue_files("gauges.toml"),
-          catalogue_files("definitions.toml")};
+          catalogue_files("definitions.toml"), named_texts("kinds_"), named_texts("definitions_")};
 }
 
 namespace {
-
-template <class T>
-void add_all(std::vector<T>& to, std::vector<T> own, const char* file, Problems& problems) {
-  for (T& each : own) {
-    if (with_id(to, each.id) != nullptr) problems.push_back(Problem{"catalogue.id_twice", {file, {}, {}}, {verbatim("id", each.id)}});
-    to.push_back(std::move(each));
-  }
-}
 
 /// Before the first question the place is empty.
 std::optional<Catalogue>& own_catalogue() {
@@ -73,15 +88,21 @@ Result<Catalogue> extended(const Catalogue& base, const CatalogueTexts& own) {
   Problems problems;
   Catalogue out = base;
   add_all(out.materials, read_materials(own.materials, problems), "materials.toml", problems);
-  add_all(out.kinds, read_kinds(own.kinds, out.materials, problems), "kinds.toml", problems);
+  add_all(out.kinds, read_kinds(own.kinds, "kinds.toml", out.materials, problems), "kinds.toml", problems);
   add_all(out.gauge_presets, read_own_gauges(own.gauges, problems), "gauges.toml", problems);
-  add_all(out.definitions, read_definitions(own.definitions, problems), "definitions.toml", problems);
+  add_all(out.definitions, read_definitions(own.definitions, "definitions.toml", problems), "definitions.toml", problems);
   for (const Kind& kind : out.kinds) {
     for (const KindMember& member : kind.members) {
       for (const std::string& each : member.kinds) {
         if (out.kind(each) != nullptr) continue;
         problems.push_back(Problem{"catalogue.unknown_kind", {"kinds.toml", {}, {}}, {verbatim("kind", each), verbatim("id", kind.id)}});
       }
+    }
+  }
+  for (const Kind& kind : out.kinds) {
+    for (const std::string& each : kind.gauges) {
+      if (out.gauge_preset(each) != nullptr) continue;
+      problems.push_back(Problem{"catalogue.unknown_gauge", {"kinds.toml", {}, {}}, {verbatim("gauge", each), verbatim("id", kind.id)}});
     }
   }
   for (const Definition& definition : out.definitions) {

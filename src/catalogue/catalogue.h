@@ -25,15 +25,23 @@ struct Catalogue {
   [[nodiscard]] const Definition* definition(std::string_view id) const;
 };
 
+/// A further file of kinds or definitions.
+struct NamedText {
+  std::string file;
+  std::string_view text;
+};
+
 /// The files a catalogue is made of, as text.
 struct CatalogueTexts {
   std::string_view materials;
   std::string_view kinds;
   std::string_view gauges;
   std::string_view definitions;
+  std::vector<NamedText> more_kinds = {};        ///< read after `kinds`, in this order
+  std::vector<NamedText> more_definitions = {};  ///< read after `definitions`
 };
 
-/// Gives the catalogue, or every problem of the four files: syntax, unknown and missing keys, ids given twice, quantities
+/// Gives the catalogue, or every problem of its files: syntax, unknown and missing keys, ids given twice, quantities
 /// without unit, expressions outside the closed set.
 [[nodiscard]] Result<Catalogue> read_catalogue(const CatalogueTexts& texts);
 

@@ -15,13 +15,15 @@ constexpr WordTable<Family, 7> kFamilies{{{"size", Family::size},
                                           {"figure", Family::figure}}};
 constexpr WordTable<Input, 4> kInputs{
     {{"sizes", Input::sizes}, {"standard", Input::standard}, {"nominal", Input::nominal}, {"depths", Input::depths}}};
-constexpr WordTable<ResultDimension, 7> kDimensions{{{"length", ResultDimension::length},
+constexpr WordTable<ResultDimension, 9> kDimensions{{{"length", ResultDimension::length},
                                                      {"ratio", ResultDimension::ratio},
                                                      {"number", ResultDimension::number},
                                                      {"force", ResultDimension::force},
                                                      {"force-per-length", ResultDimension::force_per_length},
                                                      {"volume", ResultDimension::volume},
-                                                     {"angle", ResultDimension::angle}}};
+                                                     {"angle", ResultDimension::angle},
+                                                     {"mass", ResultDimension::mass},
+                                                     {"pressure", ResultDimension::pressure}}};
 
 template <class E, std::size_t N>
 std::vector<E> read_words(TableReader& table, std::string_view key, const WordTable<E, N>& words) {
@@ -53,13 +55,20 @@ bool same_inputs(std::vector<Input> a, std::vector<Input> b) {
   return a == b;
 }
 
+/// What a gauge may show at a place.
+bool is_reading(ResultDimension dimension) {
+  return dimension != ResultDimension::ratio && dimension != ResultDimension::number && dimension != ResultDimension::force_per_length;
+}
+
 /// One expression, and that what the entry says about it is true.
 void read_reckoning(const DocumentNode& node, Feature feature, Definition& out, Problems& problems) {
   const auto expression = take(read_expression(node), problems);
   if (!expression) return;
   const auto facts = take(check_expression(*expression, node.place), problems);
   if (!facts) return;
-  if (!facts->any_dimension && facts->dimension != out.dimension) {
+  // A size of a gap or figure may be a mass or a pressure: what is read at its places is known with the kind.
+  const bool of_reading = feature == Feature::figure && facts->dimension == ResultDimension::length && is_reading(out.dimension);
+  if (!facts->any_dimension && !of_reading && facts->dimension != out.dimension) {
     problems.push_back(Problem{"catalogue.other_dimension", node.place, {verbatim("id", out.id)}});
   }
   if (!same_inputs(inputs_of(*facts), out.inputs)) {
@@ -109,9 +118,9 @@ Definition read_definition(const DocumentNode& node, Problems& problems) {
 
 }  // namespace
 
-std::vector<Definition> read_definitions(std::string_view text, Problems& problems) {
+std::vector<Definition> read_definitions(std::string_view text, const std::string& file, Problems& problems) {
   std::vector<Definition> out;
-  const auto root = take(read_document(text, "definitions.toml"), problems);
+  const auto root = take(read_document(text, file), problems);
   if (!root) return out;
   TableReader table(*root, problems);
   std::vector<std::pair<std::string, Place>> ids;

@@ -8,7 +8,7 @@
 namespace fettle {
 namespace {
 
-constexpr WordTable<Operation, 27> kOperations{{{"size", Operation::size},
+constexpr WordTable<Operation, 30> kOperations{{{"size", Operation::size},
                                                 {"standard", Operation::standard},
                                                 {"nominal", Operation::nominal},
                                                 {"at", Operation::at},
@@ -26,6 +26,9 @@ constexpr WordTable<Operation, 27> kOperations{{{"size", Operation::size},
                                                 {"number", Operation::number},
                                                 {"length", Operation::length},
                                                 {"sum", Operation::sum},
+                                                {"apart", Operation::apart},
+                                                {"cosine", Operation::cosine},
+                                                {"arccosine", Operation::arccosine},
                                                 {"product", Operation::product},
                                                 {"quotient", Operation::quotient},
                                                 {"vector-difference", Operation::vector_difference},
@@ -73,6 +76,8 @@ Arity arity_of(Operation operation) {
     case Operation::number:
     case Operation::length: return {1, 0};
     case Operation::slope:
+    case Operation::cosine:
+    case Operation::arccosine:
     case Operation::amplitude: return {1, 1};
     case Operation::at:
     case Operation::of:
@@ -82,6 +87,7 @@ Arity arity_of(Operation operation) {
     case Operation::range:
     case Operation::factor: return {2, 1};
     case Operation::difference:
+    case Operation::apart:
     case Operation::sum:
     case Operation::product:
     case Operation::quotient:
@@ -262,6 +268,11 @@ ExpressionFacts Checker::combined(const Expression& expression, bool heights_ope
   if (product || is_formula(a.sense) || is_formula(b.sense)) return out;
   out.any_dimension = a.any_dimension || b.any_dimension;
   if (a.dimension != b.dimension && !out.any_dimension) refuse(Problem{"catalogue.mixed_dimensions", {}, {}}, name);
+  if (expression.operation == Operation::apart) {
+    if (a.sense != Sense::linear || b.sense != Sense::linear) refuse(Problem{"catalogue.two_sided", {}, {}}, name);
+    out.sense = Sense::greatest;
+    return out;
+  }
   const Sense minus = expression.operation == Operation::sum ? b.sense : turned(b.sense);
   const bool fits = a.sense == Sense::linear || minus == Sense::linear || a.sense == minus;
   if (!fits) refuse(Problem{"catalogue.two_sided", {}, {}}, name);
@@ -321,9 +332,17 @@ ExpressionFacts Checker::facts(const Expression& expression, bool heights_open, 
     case Operation::mean:
     case Operation::range: return reduced(expression, heights_open, directions_open);
     case Operation::difference:
+    case Operation::apart:
     case Operation::sum:
     case Operation::product:
     case Operation::quotient: return combined(expression, heights_open, directions_open);
+    case Operation::cosine:
+    case Operation::arccosine:
+      out = facts(expression.parts[0], heights_open, directions_open);
+      if (out.sense != Sense::linear && out.sense != Sense::formula) refuse(Problem{"catalogue.two_sided", {}, {}}, operation_name(expression.operation));
+      out.sense = Sense::formula;
+      out.any_dimension = true;
+      return out;
     case Operation::place: out.any_dimension = true; return out;
     case Operation::number: out.any_dimension = true; return out;
     case Operation::length: return out;
@@ -370,6 +389,8 @@ Dimension typed_dimension(ResultDimension dimension) {
     case ResultDimension::force_per_length: return Dimension::force;
     case ResultDimension::volume: return Dimension::volume;
     case ResultDimension::angle: return Dimension::angle;
+    case ResultDimension::mass: return Dimension::mass;
+    case ResultDimension::pressure: return Dimension::pressure;
   }
   return Dimension::length;
 }

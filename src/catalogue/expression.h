@@ -27,6 +27,9 @@ enum class Operation {
   slope,       ///< per length: divided by the way between the first and the last open station
   ratio,       ///< first part divided by the second, a given size
   amplitude,   ///< of the two-lobe fit over the open directions of one station
+  apart,       ///< how far two linear parts lie from each other, whichever is the larger
+  cosine,      ///< of a part that is an angle
+  arccosine,   ///< the angle, 0° to 180°, whose cosine the part is
   place,       ///< what was read at a station of the part's own, by its id
   number,      ///< a pure number
   length,      ///< a length that the definition itself states
@@ -58,7 +61,7 @@ struct Expression {
 };
 
 /// ratio: a length for each length, so its limit is typed with "per"; likewise force_per_length. number: a pure number.
-enum class ResultDimension { length, ratio, number, force, force_per_length, volume, angle };
+enum class ResultDimension { length, ratio, number, force, force_per_length, volume, angle, mass, pressure };
 
 /// What the bound of such a figure is typed in; of one "per length" the quantity above the line.
 [[nodiscard]] Dimension typed_dimension(ResultDimension dimension);
@@ -66,7 +69,7 @@ enum class ResultDimension { length, ratio, number, force, force_per_length, vol
 
 /// Every expression but an amplitude and a formula is the greatest or the least of finitely many linear forms in the sizes: the probability
 /// code rests on it, so what is neither is refused when the catalogue is read.
-/// Products, quotients and vectors are smooth formulas (the greatest or the least of several): those are linearised where they are judged.
+/// Products, quotients, cosines and vectors are smooth formulas (the greatest or the least of several): those are linearised where they are judged.
 enum class Sense { linear, greatest, least, amplitude, formula, least_formula };
 
 [[nodiscard]] constexpr bool is_formula(Sense sense) { return sense == Sense::formula || sense == Sense::least_formula; }

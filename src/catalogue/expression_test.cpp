@@ -46,6 +46,22 @@ TEST(Expression, KnowsItsDimensionAndInputs) {
   EXPECT_TRUE(ratio.uses_standard && ratio.uses_nominal && !ratio.uses_depths);
 }
 
+TEST(Expression, HowFarApartIsTheGreatestOfBothDifferences) {
+  EXPECT_EQ(facts(R"(["apart", ["place", "a"], ["place", "b"]])").sense, Sense::greatest);
+  EXPECT_EQ(facts(R"(["difference", ["apart", ["place", "a"], ["place", "b"]], ["standard"]])").sense, Sense::greatest);
+  EXPECT_EQ(facts(R"(["quotient", ["apart", ["place", "a"], ["place", "b"]], ["place", "c"]])").sense, Sense::formula);
+  EXPECT_EQ(verdict(R"(["apart", ["max", "all", ["size"]], ["min", "all", ["size"]]])"), "catalogue.two_sided");
+  EXPECT_EQ(verdict(R"(["min", "heights", ["apart", ["at", ["main"], ["size"]], ["at", ["cross"], ["size"]]]])"), "catalogue.two_sided");
+  EXPECT_EQ(verdict(R"(["apart", ["place", "a"]])"), "catalogue.expression_form");
+}
+
+TEST(Expression, CosinesAreFormulas) {
+  EXPECT_EQ(facts(R"(["cosine", ["place", "a"]])").sense, Sense::formula);
+  EXPECT_TRUE(facts(R"(["arccosine", ["quotient", ["place", "a"], ["place", "b"]]])").any_dimension);
+  EXPECT_EQ(verdict(R"(["cosine", ["max", "all", ["size"]]])"), "catalogue.two_sided");
+  EXPECT_EQ(verdict(R"(["cosine"])"), "catalogue.expression_form");
+}
+
 TEST(Expression, WhatIsNeitherGreatestNorLeastIsRefused) {
   const char* code = "catalogue.two_sided";
   EXPECT_EQ(verdict(R"(["difference", ["max", "all", ["size"]], ["max", "all", ["size"]]])"), code);

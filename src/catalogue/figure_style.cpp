@@ -39,6 +39,8 @@ FigureStyle usual_style(ResultDimension dimension, UnitId length_unit) {
     case ResultDimension::force_per_length: return {"N/mm", counts, 1.0, kRateDecimals};
     case ResultDimension::volume: return in_unit_of(UnitId::cubic_centimetre, kVolumeDecimals);
     case ResultDimension::angle: return in_unit_of(UnitId::degree, kAngleDecimals);
+    case ResultDimension::mass: return in_unit_of(UnitId::gram, kMassDecimals);
+    case ResultDimension::pressure: return in_unit_of(UnitId::kilopascal, kPressureDecimals);
   }
   return {"1", Ratio(1), 1.0, kRatioDecimals};
 }
@@ -48,6 +50,8 @@ FigureStyle style_as_typed(ResultDimension dimension, UnitId length_unit, UnitId
     case ResultDimension::force: return in_unit_of(typed, kForceDecimals);
     case ResultDimension::volume: return in_unit_of(typed, kVolumeDecimals);
     case ResultDimension::angle: return in_unit_of(typed, kAngleDecimals);
+    case ResultDimension::mass: return in_unit_of(typed, kMassDecimals);
+    case ResultDimension::pressure: return in_unit_of(typed, kPressureDecimals);
     case ResultDimension::length:
     case ResultDimension::ratio:
     case ResultDimension::number:

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "catalogue/gauge_preset.h"
+#include "catalogue/kind.h"
 #include "catalogue/layout.h"
 #include "catalogue/words.h"
 
@@ -13,6 +14,20 @@ inline constexpr WordTable<StationRole, 5> kRoles{{{"first", StationRole::first}
                                             {"last", StationRole::last},
                                             {"inner", StationRole::inner},
                                             {"reference", StationRole::reference}}};
+inline constexpr WordTable<MeasuredWhen, 14> kMeasuredWhen{{{"clean", MeasuredWhen::clean},
+                                            {"rested", MeasuredWhen::rested},
+                                            {"settled", MeasuredWhen::settled},
+                                            {"torqued", MeasuredWhen::torqued},
+                                            {"clamped", MeasuredWhen::clamped},
+                                            {"unloaded", MeasuredWhen::unloaded},
+                                            {"pushed-one-way", MeasuredWhen::pushed_one_way},
+                                            {"level", MeasuredWhen::level},
+                                            {"supported", MeasuredWhen::supported},
+                                            {"closed-valves", MeasuredWhen::closed_valves},
+                                            {"top-dead-centre", MeasuredWhen::top_dead_centre},
+                                            {"warm-engine", MeasuredWhen::warm_engine},
+                                            {"cold-engine", MeasuredWhen::cold_engine},
+                                            {"new-mate", MeasuredWhen::new_mate}}};
 inline constexpr WordTable<ErrorScope, 4> kScopes{{{"master", ErrorScope::master},
                                             {"setting", ErrorScope::setting},
                                             {"round", ErrorScope::round},

@@ -29,10 +29,10 @@ struct GaugesFile {
 
 /// One reader for each file of the catalogue. Each gives what it could read and adds every problem.
 [[nodiscard]] std::vector<Material> read_materials(std::string_view text, Problems& problems);
-[[nodiscard]] std::vector<Kind> read_kinds(std::string_view text, const std::vector<Material>& materials, Problems& problems);
+[[nodiscard]] std::vector<Kind> read_kinds(std::string_view text, const std::string& file, const std::vector<Material>& materials, Problems& problems);
 [[nodiscard]] GaugesFile read_gauges(std::string_view text, Problems& problems);
 /// Gauges of somebody's own: presets only.
 [[nodiscard]] std::vector<GaugePreset> read_own_gauges(std::string_view text, Problems& problems);
-[[nodiscard]] std::vector<Definition> read_definitions(std::string_view text, Problems& problems);
+[[nodiscard]] std::vector<Definition> read_definitions(std::string_view text, const std::string& file, Problems& problems);
 
 }  // namespace fettle

@@ -12,6 +12,24 @@ namespace fettle {
 /// farther on (a bore, from the top ring's turning point down). even: alike along the length (a journal).
 enum class WearPattern { none, from_first, even };
 
+/// The state in which a part has to be while it is measured. Text keys "measured_when." + word, each with its time where it has one.
+enum class MeasuredWhen {
+  clean,
+  rested,
+  settled,
+  torqued,
+  clamped,
+  unloaded,
+  pushed_one_way,
+  level,
+  supported,
+  closed_valves,
+  top_dead_centre,
+  warm_engine,
+  cold_engine,
+  new_mate
+};
+
 /// A place in an assembly that a part takes.
 struct KindMember {
   std::string role;                ///< "bore"; text key "member." + role
@@ -40,6 +58,8 @@ struct Kind {
   std::vector<KindLine> how = {};        ///< how to measure it, in the order of the work
   std::vector<KindLine> mistakes = {};   ///< mistakes that people make with it, and what they do to the figure
   std::vector<KindLine> cautions = {};   ///< what can hurt a person or spoil the part
+  std::vector<std::string> gauges = {};        ///< ids of gauge presets that suit, the usual one first
+  std::vector<MeasuredWhen> conditions = {};   ///< in the order of the work
   bool operator==(const Kind&) const = default;
 };
 

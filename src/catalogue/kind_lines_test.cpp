@@ -66,7 +66,14 @@ TEST(KindLines, WhatCanHurtIsSaid) {
       {"combustion-chamber", "liquid-left"},   {"crankshaft", "crank-heavy"},         {"main-journal", "crank-heavy"},
       {"crankpin", "crank-heavy"},             {"face", "head-heavy"},                {"face-heights", "head-heavy"},
       {"face", "asbestos"},                    {"cylinder-bore", "block-tips"},       {"bearing-housing", "torque-bar"},
-      {"clock-face", "crank-turns"},           {"piston", "circlips-fly"},            {"bearing-and-journal", "crank-heavy"}};
+      {"clock-face", "crank-turns"},           {"piston", "circlips-fly"},            {"bearing-and-journal", "crank-heavy"},
+      {"liner-bore", "liner-shatters"},        {"liner-protrusion", "sharp-edges"},   {"crank-end-float", "crank-turns"},
+      {"web-deflection", "hands-in-case"},     {"rod-bolt", "torque-bar"},            {"piston-pin-bore", "hot-oil"},
+      {"ring-end-gap", "ring-edges"},          {"spring-height", "spring-flies"},     {"valve", "valve-sodium"},
+      {"valve-seat", "grinding-dust"},         {"seat-insert", "cold-burns"},         {"oil-pump-gears", "pump-spring"},
+      {"gear-backlash", "gear-pinch"},         {"clutch-disc", "asbestos-lining"},    {"pressure-plate", "clutch-spring"},
+      {"flywheel-face", "flywheel-heavy"},     {"ring-gear-teeth", "hot-ring"},       {"reed-valve", "fuel-vapour"},
+      {"case-test", "case-pressure"},          {"squish-solder", "crank-turns"},      {"head-face", "asbestos"}};
   for (const auto& [kind, caution] : wanted) {
     EXPECT_TRUE(holds(ids_of(catalogue().kind(kind)->cautions), caution)) << kind << " " << caution;
   }
@@ -98,6 +105,12 @@ TEST(KindLines, MayBeLeftOutOrBringTheirSentence) {
             Ids{});  // one id may stand in two lists
 }
 
+TEST(KindLines, GaugesAndConditionsAreKnownOnes) {
+  EXPECT_EQ(codes_with("gauges = [\"feeler-gauge\", \"caliper\"]\nconditions = [\"clean\", \"torqued\"]\n"), Ids{});
+  EXPECT_EQ(codes_with("gauges = [\"feeler\"]\n"), Ids{"catalogue.unknown_gauge"});
+  EXPECT_EQ(codes_with("conditions = [\"cleanish\"]\n"), Ids{"catalogue.unknown_word"});
+}
+
 TEST(KindLines, RefuseWhatIsIncompleteOrTwice) {
   EXPECT_EQ(codes_with("how = [{ origin = \"o\" }]\n"), Ids{"catalogue.missing_key"});
   EXPECT_EQ(codes_with("mistakes = [{ id = \"a\" }]\n"), Ids{"catalogue.missing_key"});
@@ -127,7 +140,7 @@ TEST(KindDefinitions, AreSortedByWhetherThePlacesAreEnough) {
   EXPECT_TRUE(holds(ids_of(housing.usual), "oor-2"));
   const auto pair = definitions_for(*catalogue().kind("bore-and-piston"), catalogue().definitions);
   EXPECT_EQ(ids_of(pair.usual), (Ids{"clr-1", "clr-2", "clr-least", "clr-6", "clr-3"}));
-  EXPECT_TRUE(definitions_for(*catalogue().kind("bearing-shell"), catalogue().definitions).usual.empty());
+  EXPECT_EQ(ids_of(definitions_for(*catalogue().kind("bearing-shell"), catalogue().definitions).usual), Ids{"shell-wall"});
 }
 
 }  // namespace

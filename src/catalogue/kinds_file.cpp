@@ -65,6 +65,15 @@ Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials,
   for (const DocumentNode* direction : table.tables("direction")) {
     out.layout.directions.push_back(read_direction(*direction, problems));
   }
+  out.gauges = table.texts("gauges");
+  for (const std::string& each : table.texts("conditions")) {
+    const auto condition = value_of(kMeasuredWhen, each);
+    if (condition) {
+      out.conditions.push_back(*condition);
+    } else {
+      table.unknown_word("conditions", each, all_words(kMeasuredWhen));
+    }
+  }
   for (const DocumentNode* member : table.tables("member")) out.members.push_back(read_member(*member, problems));
   out.how = read_lines(table, "how", problems);
   out.mistakes = read_lines(table, "mistakes", problems);
@@ -111,8 +120,8 @@ std::vector<Material> read_materials(std::string_view text, Problems& problems) 
   return out;
 }
 
-std::vector<Kind> read_kinds(std::string_view text, const std::vector<Material>& materials, Problems& problems) {
-  const auto root = take(read_document(text, "kinds.toml"), problems);
+std::vector<Kind> read_kinds(std::string_view text, const std::string& file, const std::vector<Material>& materials, Problems& problems) {
+  const auto root = take(read_document(text, file), problems);
   std::vector<Kind> out;
   if (!root) return out;
   const auto nodes = only_tables(*root, "kind", problems);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/joined.h"
+#include "catalogue/file_words.h"
 #include "catalogue/kind_definitions.h"
 #include "cli/paragraph.h"
 #include "cli/table.h"
@@ -34,6 +35,8 @@ class KindText {
     members();
     places();
     judged();
+    gauges();
+    conditions();
     cautions();  // before the work
     how();
     list("kinds.mistakes", "mistake", kind_.mistakes, "  - ");
@@ -133,6 +136,20 @@ class KindText {
     if (rows.empty()) return;
     subtitle("kinds.member_of");
     out_ += columns(rows, kTableIndent);
+  }
+
+  void gauges() {
+    if (kind_.gauges.empty()) return;
+    title("kinds.gauges");
+    for (const std::string& each : kind_.gauges) out_ += paragraph(std::string(kTableIndent, ' '), word_for("gauge_preset." + each, language_));
+  }
+
+  void conditions() {
+    if (kind_.conditions.empty()) return;
+    title("kinds.conditions");
+    for (const MeasuredWhen each : kind_.conditions) {
+      out_ += paragraph("  - ", word_for("measured_when." + std::string(word_of(kMeasuredWhen, each).value()), language_));
+    }
   }
 
   void how() {

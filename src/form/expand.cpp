@@ -65,6 +65,7 @@ class Expander {
   Forms at_place(const std::string& station) const;
   Forms on_face(Operation operation, const OpenPlaces& open) const;
   Forms twisted(const OpenPlaces& open) const;
+  Forms both_ways(const Expression& expression, const OpenPlaces& open);
 
   const PartGrid& grid_;
   const std::vector<bool>& entering_;
@@ -153,6 +154,14 @@ Forms Expander::subtracted(const Expression& expression, const OpenPlaces& open,
   Forms b = expand(right, open, outermost && is_constant(left));
   for (Growing& form : b) form = scaled(form, Ratio(-1));
   return every_sum(a, b);
+}
+
+/// a - b and b - a: the greatest of the two is how far they lie apart.
+Forms Expander::both_ways(const Expression& expression, const OpenPlaces& open) {
+  Forms out = subtracted(expression, open, false);
+  FETTLE_ASSERT(out.size() <= 1, "apart of something that is not linear");
+  if (!out.empty()) out.push_back(scaled(out.front(), Ratio(-1)));
+  return out;
 }
 
 Forms Expander::scaled_part(const Expression& expression, const OpenPlaces& open, const Ratio& by, bool outermost) {
@@ -260,6 +269,7 @@ Forms Expander::expand(const Expression& expression, const OpenPlaces& open, boo
       const Length span = grid_.layout.stations[open.stations.front()].span.value();
       return {scaled(out.front(), Ratio(1) / span.ratio())};
     }
+    case Operation::apart: return both_ways(expression, open);
     case Operation::sum: return every_sum(expand(expression.parts[0], open, false), expand(expression.parts[1], open, false));
     case Operation::tilt_along:
     case Operation::tilt_across:
@@ -267,6 +277,8 @@ Forms Expander::expand(const Expression& expression, const OpenPlaces& open, boo
     case Operation::twist: return twisted(open);
     case Operation::product:
     case Operation::quotient:
+    case Operation::cosine:
+    case Operation::arccosine:
     case Operation::vector_difference:
     case Operation::neighbour_rule: break;  // formulas, which formula.h makes
   }

@@ -47,13 +47,13 @@ struct LobeStation {
 };
 
 /// What a smooth formula is made of. Lengths in mm, angles in degrees, all else in base units.
-enum class FormulaStep { cell, constant, sum, difference, product, quotient, greatest, least, vector_difference, neighbour_rule };
+enum class FormulaStep { cell, constant, sum, difference, product, quotient, cosine, arccosine, greatest, least, vector_difference, neighbour_rule };
 
 struct FormulaNode {
   FormulaStep step;
   std::size_t cell;                ///< of `cell`
   double value;                    ///< of `constant`
-  std::vector<FormulaNode> parts;  ///< two; of a vector or the rule: length and angle of the one, then of the other
+  std::vector<FormulaNode> parts;  ///< two; of a cosine or arccosine one; of a vector or the rule: length and angle of the one, then of the other
   bool operator==(const FormulaNode&) const = default;
 };
 

@@ -15,12 +15,19 @@ namespace {
 constexpr auto kCounts = static_cast<double>(Length::kCountsPerMillimetre);
 constexpr double kDegree = std::numbers::pi / 180.0;
 constexpr double kAlike = 45.0;
+constexpr double kLeastSine = 1e-9;
 constexpr double kBetween = 0.75;
 
 /// How far apart two angles lie, 0 to 180 degrees.
 double apart_degrees(double a, double b) {
   const double turned = std::fmod(std::abs(a - b), 360.0);
   return turned > 180.0 ? 360.0 - turned : turned;
+}
+
+/// 0 to 180 degrees. A cosine beyond 1, which no triangle has, is taken for 1: of a crank that is the dead centre. So is one that is no number.
+double degrees_of_cosine(double cosine) {
+  const double inside = cosine < 1.0 ? std::max(cosine, -1.0) : 1.0;
+  return direction_in_degrees(std::sqrt(1.0 - inside * inside), inside);
 }
 
 double value_of(const FormulaNode& node, std::span<const double> values);
@@ -48,6 +55,8 @@ double value_of(const FormulaNode& node, std::span<const double> values) {
     case FormulaStep::difference: return part(0) - part(1);
     case FormulaStep::product: return part(0) * part(1);
     case FormulaStep::quotient: return part(0) / part(1);
+    case FormulaStep::cosine: return cosine_of_degrees(part(0));
+    case FormulaStep::arccosine: return degrees_of_cosine(part(0));
     case FormulaStep::greatest:
     case FormulaStep::least: return part(attained(node, values));
     case FormulaStep::vector_difference: {
@@ -76,6 +85,13 @@ void add_gradient(const FormulaNode& node, std::span<const double> values, doubl
     case FormulaStep::difference: into(0, 1.0); into(1, -1.0); return;
     case FormulaStep::product: into(0, part(1)); into(1, part(0)); return;
     case FormulaStep::quotient: into(0, 1.0 / part(1)); into(1, -part(0) / (part(1) * part(1))); return;
+    case FormulaStep::cosine: into(0, -sine_of_degrees(part(0)) * kDegree); return;
+    case FormulaStep::arccosine: {
+      // At 0° and 180° it has no slope; nothing is added there.
+      const double sine = sine_of_degrees(value_of(node, values));
+      if (std::abs(sine) > kLeastSine) into(0, -1.0 / (sine * kDegree));
+      return;
+    }
     case FormulaStep::greatest:
     case FormulaStep::least: into(attained(node, values), 1.0); return;
     case FormulaStep::vector_difference: {
@@ -138,6 +154,9 @@ class Builder {
       case Operation::place:
       case Operation::number:
       case Operation::length:
+      case Operation::apart:
+      case Operation::cosine:
+      case Operation::arccosine:
       case Operation::sum:
       case Operation::product:
       case Operation::quotient:
@@ -165,6 +184,15 @@ class Builder {
     return FormulaNode{step, 0, 0.0, {*a, *b}};
   }
 
+  Node one(FormulaStep step, const Node& a) const {
+    if (!a) return std::nullopt;
+    return FormulaNode{step, 0, 0.0, {*a}};
+  }
+
+  Node apart(const Node& a, const Node& b) const {
+    return two(FormulaStep::greatest, two(FormulaStep::difference, a, b), two(FormulaStep::difference, b, a));
+  }
+
   Node scalar(const Expression& expression, const OpenPlaces& open) {
     const auto part = [&](std::size_t k) { return scalar(expression.parts[k], open); };
     switch (expression.operation) {
@@ -183,6 +211,9 @@ class Builder {
       case Operation::factor: return two(FormulaStep::product, constant(expression.number.to_double()), part(0));
       case Operation::sum: return two(FormulaStep::sum, part(0), part(1));
       case Operation::difference: return two(FormulaStep::difference, part(0), part(1));
+      case Operation::apart: return apart(part(0), part(1));
+      case Operation::cosine: return one(FormulaStep::cosine, part(0));
+      case Operation::arccosine: return one(FormulaStep::arccosine, part(0));
       case Operation::product: return two(FormulaStep::product, part(0), part(1));
       case Operation::quotient: return two(FormulaStep::quotient, part(0), part(1));
       case Operation::at: return scalar(expression.parts[0], narrowed(open, expression, layout_));

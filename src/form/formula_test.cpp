@@ -34,6 +34,8 @@ TEST(Formula, GradientsAgreeWithDifferences) {
       made(FormulaStep::greatest, {a, b}),
       made(FormulaStep::least, {a, b}),
       made(FormulaStep::product, {number(3.0), made(FormulaStep::quotient, {made(FormulaStep::product, {a, a}), b})}),
+      made(FormulaStep::cosine, {cell(1)}),
+      made(FormulaStep::arccosine, {made(FormulaStep::quotient, {b, a})}),
       made(FormulaStep::vector_difference, {a, cell(1), b, cell(3)}),
       made(FormulaStep::neighbour_rule, {a, cell(1), b, cell(3)}),
   };
@@ -49,6 +51,19 @@ TEST(Formula, GradientsAgreeWithDifferences) {
       EXPECT_NEAR(gradient[k], (formula_value(each, up) - formula_value(each, down)) / (2.0 * step), 1e-6) << r << " " << k;
     }
   }
+}
+
+TEST(Formula, CosinesAreOfDegrees) {
+  const auto value = [](FormulaStep step, double of) { return formula_value(formula(made(step, {cell(0)}), 1), std::vector<double>{of}); };
+  EXPECT_NEAR(value(FormulaStep::cosine, 60.0), 0.5, 1e-15);
+  EXPECT_NEAR(value(FormulaStep::arccosine, 0.5), 60.0, 1e-12);
+  EXPECT_NEAR(value(FormulaStep::arccosine, -1.0), 180.0, 1e-12);
+  // No triangle has it: the dead centre, without a slope.
+  EXPECT_EQ(value(FormulaStep::arccosine, 1.25), 0.0);
+  EXPECT_NEAR(value(FormulaStep::arccosine, -1.25), 180.0, 1e-12);
+  EXPECT_EQ(value(FormulaStep::arccosine, std::nan("")), 0.0);
+  const Formula beyond = formula(made(FormulaStep::arccosine, {cell(0)}), 1);
+  EXPECT_EQ(formula_gradient(beyond, std::vector<double>{1.25}), std::vector<double>{0.0});
 }
 
 TEST(Formula, VectorsAndTheRuleKnowOnlyTheAngleBetween) {

@@ -90,6 +90,9 @@ void walk(const Expression& expression, const OpenPlaces& open, const Layout& la
       walk(expression.parts[0], open, layout, visit);
       return;
     case Operation::difference:
+    case Operation::apart:
+    case Operation::cosine:
+    case Operation::arccosine:
     case Operation::factor:
     case Operation::sum:
     case Operation::product:

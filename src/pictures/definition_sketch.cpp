@@ -68,6 +68,9 @@ class Walk {
       case Operation::difference: difference(each); break;
       case Operation::amplitude:
       case Operation::tilt_across: out_.across = true; break;
+      case Operation::apart:
+      case Operation::cosine:
+      case Operation::arccosine:
       case Operation::of:
       case Operation::size:
       case Operation::max:
@@ -159,6 +162,9 @@ std::string formula(const Expression& each, Language language) {
     case Operation::quotient: return "a / b";
     case Operation::sum: return "a + b";
     case Operation::product: return "a × b";
+    case Operation::apart: return "|a − b|";
+    case Operation::cosine: return "cos a";
+    case Operation::arccosine: return "arccos a";
     case Operation::amplitude: return say("pictures.definition.lobes", {}, language);
     case Operation::at:
     case Operation::of: return each.parts.empty() ? "" : formula(each.parts.front(), language);

@@ -10,7 +10,7 @@
 namespace fettle {
 namespace {
 
-constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "kinds.txt",    "entry.txt",
+constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "catalogue.txt", "kinds.txt", "kinds_bottom_end.txt", "kinds_valve_gear.txt", "kinds_drive.txt", "kinds_two_stroke.txt",    "entry.txt",
                                "gauging.txt", "form.txt",   "limits.txt",  "verdict.txt",   "advice.txt",    "job.txt",      "simulate.txt",
                                "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt",
                                "server.txt",    "acts.txt",    "pictures.txt",

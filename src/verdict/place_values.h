@@ -21,7 +21,9 @@ namespace fettle {
     case ResultDimension::number:
     case ResultDimension::force:
     case ResultDimension::volume:
-    case ResultDimension::angle: return value.to_double();
+    case ResultDimension::angle:
+    case ResultDimension::mass:
+    case ResultDimension::pressure: return value.to_double();
   }
   return value.to_double();
 }

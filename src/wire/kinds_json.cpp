@@ -60,9 +60,12 @@ Json kind_json(const Kind& kind, const std::vector<Definition>& definitions) {
               {"material", kind.material},
               {"wear", wear_name(kind.wear)},
               {"origin", kind.origin},
+              {"gauges", kind.gauges},
+              {"conditions", Json::array()},
               {"stations", Json::array()},
               {"directions", Json::array()},
               {"members", Json::array()}};
+  for (const MeasuredWhen each : kind.conditions) out["conditions"].push_back(std::string(word_of(kMeasuredWhen, each).value()));
   for (const Station& each : kind.layout.stations) out["stations"].push_back(station_json(each));
   for (const Direction& each : kind.layout.directions) out["directions"].push_back(direction_json(each));
   for (const KindMember& each : kind.members) out["members"].push_back({{"role", each.role}, {"kinds", each.kinds}});

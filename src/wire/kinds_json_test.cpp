@@ -17,7 +17,9 @@ TEST(KindsJson, WritesOneKindWhole) {
                   {{"lid", {"piston", "face"}}},
                   {{"look", "practice", "Look twice."}},
                   {{"haste", "practice"}},
-                  {{"edges", "practice"}}};
+                  {{"edges", "practice"}},
+                  {"feeler-gauge"},
+                  {MeasuredWhen::clean, MeasuredWhen::pushed_one_way}};
   const std::string wanted = R"({
   "format": "fettle-kinds",
   "version": 1,
@@ -28,6 +30,13 @@ TEST(KindsJson, WritesOneKindWhole) {
       "material": "steel",
       "wear": "even",
       "origin": "drawing",
+      "gauges": [
+        "feeler-gauge"
+      ],
+      "conditions": [
+        "clean",
+        "pushed-one-way"
+      ],
       "stations": [
         {
           "id": "edge",
