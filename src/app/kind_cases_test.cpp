@@ -17,7 +17,7 @@ namespace fettle {
 namespace {
 
 /// The last part's figure under a definition, as it is shown; lengths in inches.
-std::string figure(const Case& of, const std::string& definition) {
+std::string figure(const PartsRead& of, const std::string& definition) {
   const JudgedJob job = judged(of);
   for (const AsMeasured& each : job.measured) {
     if (each.part != job.parts.back().part.id || each.definition != definition) continue;
@@ -28,7 +28,7 @@ std::string figure(const Case& of, const std::string& definition) {
 }
 
 /// Neighbouring mains with the same two travels and one angle between them.
-Case crank(const std::string& first, const std::string& second, const std::string& degrees) {
+PartsRead crank(const std::string& first, const std::string& second, const std::string& degrees) {
   const std::string dial = "dial-indicator-0-01-mm";
   return {part("crank", "crankshaft"),
           {{"crank", "main-1", "travel", first, dial},
@@ -53,7 +53,7 @@ TEST(KindCases, TheHandbooksNeighbourRule) {  // W-31
 
 // The hole of the rule (K-18): .0035 and .0005 square to each other sum to .004, which the rule lets pass, yet .0035 is left between them.
 TEST(KindCases, WhereTheRuleAndTheVectorDisagreeTheChoiceDecides) {
-  Case of = crank("0.0035 in", "0.0005 in", "90");
+  PartsRead of = crank("0.0035 in", "0.0005 in", "90");
   for (const char* definition : {"run-neighbours", "run-neighbours-rule"}) {
     of.parts += std::string("[[limit]]\nid = \"") + definition + "\"\nkind = \"crankshaft\"\ndefinition = \"" + definition +
                 "\"\nrole = \"service\"\nside = \"at-most\"\nbound = \"0.003 in\"\nbook = \"b\"\npage = \"1\"\n";
@@ -73,7 +73,7 @@ TEST(KindCases, BendIsHalfTheTravel) {  // W-33
 TEST(KindCases, SignsOfAClockFaceDecide) {  // W-35, W-36
   const auto around = [](const std::vector<std::string>& by_clock) {
     const std::vector<std::string> stations = {"clock-12", "clock-3", "clock-6", "clock-9"};
-    Case out{part("housing", "clock-face"), {}};
+    PartsRead out{part("housing", "clock-face"), {}};
     for (std::size_t k = 0; k < 4; ++k) out.rows.push_back({"housing", stations[k], "", by_clock[k] + " in", "dial-indicator-0-01-mm"});
     return out;
   };
@@ -85,7 +85,7 @@ TEST(KindCases, SignsOfAClockFaceDecide) {  // W-35, W-36
 
 TEST(KindCases, ClearanceOfABearing) {
   const auto fit = [](const std::string& bearing, const std::vector<std::string>& journal) {
-    Case out{part("bearing", "bearing-bore") + part("pin", "crankpin") +
+    PartsRead out{part("bearing", "bearing-bore") + part("pin", "crankpin") +
                  part("fit", "bearing-and-journal", "bearing = \"bearing\", journal = \"pin\""),
              {{"bearing", "front", "square-to-joint", bearing, "inside-micrometer-in"}, {"fit", "strip", "", "0.0030 in", "plastic-strip"}}};
     const std::vector<std::pair<std::string, std::string>> places = {
@@ -103,7 +103,7 @@ TEST(KindCases, ClearanceOfABearing) {
 
 // W-40: housing 4.5017 to 4.5027, walls .1237 to .1242, journal 4.2485 to 4.2500: .0033 to .0068; the book prints .0025, a slip.
 TEST(KindCases, ClearanceFromItsParts) {
-  Case of{part("housing", "bearing-housing") + part("upper", "bearing-shell") + part("lower", "bearing-shell") + part("pin", "crankpin") +
+  PartsRead of{part("housing", "bearing-housing") + part("upper", "bearing-shell") + part("lower", "bearing-shell") + part("pin", "crankpin") +
               part("fit", "shells-in-housing", "housing = \"housing\", upper = \"upper\", lower = \"lower\", journal = \"pin\""),
           {{"housing", "front", "square-to-joint", "4.5017 in", "inside-micrometer-in"},
            {"housing", "rear", "square-to-joint", "4.5027 in", "inside-micrometer-in"},
@@ -117,7 +117,7 @@ TEST(KindCases, ClearanceFromItsParts) {
 }
 
 TEST(KindCases, AFeelerStripAndItsConstant) {  // W-17
-  const Case of{part("bore", "cylinder-bore") + part("piston", "piston") + part("fit", "bore-and-piston", "bore = \"bore\", piston = \"piston\""),
+  const PartsRead of{part("bore", "cylinder-bore") + part("piston", "piston") + part("fit", "bore-and-piston", "bore = \"bore\", piston = \"piston\""),
                 {{"fit", "mid", "thrust", "0.004 in", "feeler-gauge"}}};
   EXPECT_EQ(figure(of, "clr-3"), "0.00500");
   EXPECT_EQ(figure(of, "clr-6"), "0.00400");
@@ -134,13 +134,13 @@ station = [
 
 TEST(KindCases, AFaceLineByLine) {
   const std::string edge = "straightedge-and-feeler";
-  const Case of{std::string(kFace) + part("head", "face"),
+  const PartsRead of{std::string(kFace) + part("head", "face"),
                 {{"head", "long-1", "", "0.004 in", edge}, {"head", "cross-1", "", "0.003 in", edge}, {"head", "diagonal-1", "", "0.005 in", edge}}};
   EXPECT_EQ(figure(of, "flat-1"), "0.00500");
   EXPECT_EQ(figure(of, "flat-3-long"), "0.00400");
   EXPECT_EQ(figure(of, "flat-3-cross"), "0.00300");
   EXPECT_EQ(figure(of, "flat-2"), "0.000500");  // .003 in 6 in is worse than .005 in 21 in
-  const Case bare{part("head", "face"), of.rows};
+  const PartsRead bare{part("head", "face"), of.rows};
   EXPECT_EQ(figure(bare, "flat-2"), "needs: form.needs_depths");
 }
 
@@ -159,8 +159,8 @@ direction = [
 )";
 
 /// Heights in µm, station by station.
-Case grid(const std::vector<int>& um) {
-  Case out{std::string(kGrid) + part("head", "face-heights"), {}};
+PartsRead grid(const std::vector<int>& um) {
+  PartsRead out{std::string(kGrid) + part("head", "face-heights"), {}};
   const std::vector<std::string> stations = {"front", "mid", "rear"};
   const std::vector<std::string> directions = {"left", "centre", "right"};
   for (std::size_t k = 0; k < um.size(); ++k) {
@@ -171,24 +171,24 @@ Case grid(const std::vector<int>& um) {
 
 TEST(KindCases, TiltTwistAndBowOfAFace) {
   // 40 µm along 400 mm and 30 µm across 150 mm: a tilted plane is flat.
-  const Case tilted = grid({0, 15, 30, 20, 35, 50, 40, 55, 70});
+  const PartsRead tilted = grid({0, 15, 30, 20, 35, 50, 40, 55, 70});
   EXPECT_EQ(figure(tilted, "tilt-along"), "0.000100");
   EXPECT_EQ(figure(tilted, "tilt-across"), "0.000200");
   EXPECT_EQ(figure(tilted, "flat-plane"), "0.00000");
   EXPECT_EQ(figure(tilted, "twist"), "0.00000");
   EXPECT_EQ(figure(tilted, "bow"), "0.00000");
   // Twisted: one diagonal 20 µm up at both ends, the other as much down: corners ±20, all else 0, no tilt.
-  const Case twisted = grid({20, 0, -20, 0, 0, 0, -20, 0, 20});
+  const PartsRead twisted = grid({20, 0, -20, 0, 0, 0, -20, 0, 20});
   EXPECT_EQ(figure(twisted, "tilt-along"), "0.000000");
   EXPECT_EQ(figure(twisted, "twist"), "0.00315");       // 80 µm
   EXPECT_EQ(figure(twisted, "flat-plane"), "0.00157");  // 40 µm
   // Bowed by 30 µm along every line: off the plane by 20 up and 10 down.
-  const Case bowed = grid({0, 0, 0, 30, 30, 30, 0, 0, 0});
+  const PartsRead bowed = grid({0, 0, 0, 30, 30, 30, 0, 0, 0});
   EXPECT_EQ(figure(bowed, "bow"), "0.00118");
   EXPECT_EQ(figure(bowed, "flat-plane"), "0.00118");
 }
 
-Case spring(const std::string& free, const std::string& fitted, const std::string& open) {
+PartsRead spring(const std::string& free, const std::string& fitted, const std::string& open) {
   const std::string rule = "caliper";
   return {part("spring", "valve-spring"),
           {{"spring", "free-length", "", free, rule},
@@ -200,7 +200,7 @@ Case spring(const std::string& free, const std::string& fitted, const std::strin
 }
 
 TEST(KindCases, AValveSpring) {
-  const Case of = spring("2.00 in", "56 lbf", "106 lbf");
+  const PartsRead of = spring("2.00 in", "56 lbf", "106 lbf");
   EXPECT_EQ(figure(of, "spring-free"), "2.00000");
   EXPECT_EQ(figure(of, "spring-fitted"), "249.10");  // 56 · 4.4482216 N
   EXPECT_EQ(figure(of, "spring-open"), "471.51");
@@ -211,8 +211,8 @@ TEST(KindCases, AValveSpring) {
 
 // W-56: 53.2 to 58.8 lbf at the fitted length; free length 3 % short: renew.
 TEST(KindCases, ASpringAgainstItsBook) {
-  const auto states = [](const Case& spring_of) {
-    Case of = spring_of;
+  const auto states = [](const PartsRead& spring_of) {
+    PartsRead of = spring_of;
     const auto limit = [&](const std::string& id, const std::string& definition, const std::string& side, const std::string& bound) {
       of.parts += "[[limit]]\nid = \"" + id + "\"\nkind = \"valve-spring\"\ndefinition = \"" + definition + "\"\nrole = \"service\"\nside = \"" +
                   side + "\"\nbound = \"" + bound + "\"\nbook = \"b\"\npage = \"1\"\n" + (definition == "spring-set" ? "standard = \"2.00 in\"\n" : "");
@@ -232,7 +232,7 @@ TEST(KindCases, ASpringAgainstItsBook) {
 
 TEST(KindCases, AForceTypedInMillimetresIsRefused) {
   const auto codes = [](const std::string& force, const std::string& gauge) {
-    Case of = spring("2.00 in", "56 lbf", "106 lbf");
+    PartsRead of = spring("2.00 in", "56 lbf", "106 lbf");
     of.rows[2].reading = force;
     of.rows[2].gauge = gauge;
     const Imported folder = imported(of);
@@ -259,7 +259,7 @@ TEST(KindCases, AForceTypedInMillimetresIsRefused) {
   EXPECT_EQ(refused.problems().front().code, "gauging.other_quantity");
 }
 
-Case chamber(const std::string& bore, const std::string& stroke, const std::string& deck, const std::string& gasket_bore,
+PartsRead chamber(const std::string& bore, const std::string& stroke, const std::string& deck, const std::string& gasket_bore,
              const std::string& gasket, const std::string& volume, const std::string& dish) {
   return {part("cylinder", "combustion-chamber"),
           {{"cylinder", "bore", "", bore, "caliper"},
@@ -271,11 +271,11 @@ Case chamber(const std::string& bore, const std::string& stroke, const std::stri
            {"cylinder", "dish", "", dish, "burette"}}};
 }
 
-double ratio(const Case& of) { return read_figure(figure(of, "compression-ratio")).value().to_double(); }
+double ratio(const PartsRead& of) { return read_figure(figure(of, "compression-ratio")).value().to_double(); }
 
 TEST(KindCases, CompressionRatioAndDisplacement) {
   // W-69: swept 43.731 in³, deck .050, gasket .020 over the bore of 4 in, dish 5 cm³, chamber 70 cm³: 9.014.
-  const Case w69 = chamber("4.000 in", "3.480 in", "0.050 in", "4.000 in", "0.020 in", "70 cm³", "5 cm³");
+  const PartsRead w69 = chamber("4.000 in", "3.480 in", "0.050 in", "4.000 in", "0.020 in", "70 cm³", "5 cm³");
   EXPECT_NEAR(ratio(w69), 9.014, 0.001);  // the source rounds its volumes
   EXPECT_EQ(figure(w69, "swept"), "716.622");  // 43.731 in³ · 16.387064
   // K-05: 88 × 88, gasket 89.5 × 1.2, chamber 50, deck 0.3, dish 4: 9.446; then one change after the other.
@@ -292,7 +292,7 @@ TEST(KindCases, CompressionRatioAndDisplacement) {
 
 // The doubt of the ratio is that of its parts (JCGM 100, 5.1.3): by finite differences of the printed formula, independent of the gradient.
 TEST(KindCases, ACompressionRatioHasItsDoubt) {
-  Case of = chamber("88 mm", "88 mm", "0.3 mm", "89.5 mm", "1.2 mm", "50 cm³", "4 cm³");
+  PartsRead of = chamber("88 mm", "88 mm", "0.3 mm", "89.5 mm", "1.2 mm", "50 cm³", "4 cm³");
   of.parts += "[[limit]]\nid = \"ratio\"\nkind = \"combustion-chamber\"\ndefinition = \"compression-ratio\"\nrole = \"service\"\n"
               "side = \"at-most\"\nbound = \"9.7\"\nbook = \"b\"\npage = \"1\"\n";
   const JudgedJob job = judged(of);

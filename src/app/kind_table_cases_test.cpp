@@ -24,7 +24,7 @@ struct Wanted {
 
 struct KindCase {
   std::string name;
-  Case job;
+  PartsRead job;
   UnitId unit = UnitId::millimetre;
   std::vector<Wanted> figures;
   std::vector<Wanted> verdicts;
@@ -69,7 +69,7 @@ std::string limit_table(const std::string& text, const std::string& place) {
          (comma == std::string::npos ? "" : "standard = \"" + text.substr(comma + std::string(", standard ").size()) + "\"\n");
 }
 
-Row reading(const std::string& text, const std::string& place) {
+RowTyped reading(const std::string& text, const std::string& place) {
   const auto [where, rest] = halves(text, " = ", place);
   const auto [shown, gauge] = halves(rest, " by ", place);
   const std::vector<std::string> words = words_of(where);

@@ -30,13 +30,13 @@ inline std::string gauges(const std::set<std::string>& presets) {
 }
 
 /// station, direction (may be empty), reading, gauge
-struct Row {
+struct RowTyped {
   std::string part, station, direction, reading, gauge;
 };
 
-struct Case {
+struct PartsRead {
   std::string parts;  ///< [[part]] and [[layout]] tables
-  std::vector<Row> rows;
+  std::vector<RowTyped> rows;
 };
 
 inline std::string part(const std::string& id, const std::string& kind, const std::string& members = {}) {
@@ -44,17 +44,17 @@ inline std::string part(const std::string& id, const std::string& kind, const st
          (members.empty() ? "step = \"standard\"\ncondition = \"worn\"\n" : "members = { " + members + " }\n");
 }
 
-inline Imported imported(const Case& of) {
+inline Imported imported(const PartsRead& of) {
   std::set<std::string> presets;
   std::string readings = "part,station,direction,reading,setting\n";
-  for (const Row& row : of.rows) {
+  for (const RowTyped& row : of.rows) {
     presets.insert(row.gauge);
     readings += row.part + "," + row.station + "," + row.direction + "," + row.reading + "," + row.gauge + "\n";
   }
   return import_folder({"f", std::string(kHead) + gauges(presets) + of.parts, readings});
 }
 
-inline JudgedJob judged(const Case& of, std::optional<Rule> rule = {}) {
+inline JudgedJob judged(const PartsRead& of, std::optional<Rule> rule = {}) {
   const Imported folder = imported(of);
   FETTLE_ASSERT(folder.problems.empty(), folder.problems.front().code);
   Result<JudgedJob> result = judge_job(fold(folder.events).job, {std::move(rule), usual_accuracy()});
