@@ -44,16 +44,9 @@ class SheetChangeText {
   }
   [[nodiscard]] std::string word(const LimitsChanged::VerdictTwice& of, const std::optional<Verdict>& verdict) const {
     if (!verdict) return "-";
-    const std::string mark = is_of_new(of.limit) ? marked_new(verdict->word, look_.language) : marked(verdict->word, look_.language, look_.colour);
+    const std::string mark = of.role == LimitRole::fresh ? marked_new(verdict->word, look_.language) : marked(verdict->word, look_.language, look_.colour);
     return verdict->chance ? mark + " " + chance_in_words(*verdict->chance) : mark;
   }
-  [[nodiscard]] bool is_of_new(const std::string& limit) const {
-    return std::any_of(changed_.limits.begin(), changed_.limits.end(), [&](const auto& each) {
-      const Limit& one = each.now ? *each.now : *each.before;
-      return one.id == limit && one.role == LimitRole::fresh;
-    });
-  }
-
   [[nodiscard]] std::string states() const {
     std::string out;
     for (const LimitsChanged::StateTwice& each : changed_.states) out += becomes(each.part, marked(each.before, look_.language, look_.colour), marked(each.now, look_.language, look_.colour));

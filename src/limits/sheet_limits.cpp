@@ -15,7 +15,8 @@ constexpr std::string_view kSize = "size-1";
 /// The end of a part's sizes where wear does not show.
 constexpr std::string_view kOtherEnd = "size-3";
 
-bool is_open(const ProofFinding& finding) { return !finding.decided || finding.decided->decided == Decided::ask; }
+/// One that was put right is asked about no more: where it still is, what it was put right to could not be read.
+bool is_open(const ProofFinding& finding) { return !finding.decided || finding.decided->decided != Decided::as_printed; }
 
 /// Rows that say one thing of parts of several grades.
 bool are_grades(const SheetRow& a, const SheetRow& b) {
@@ -68,17 +69,23 @@ class LimitsOf {
       const bool by_length = is_per_length(each->dimension);
       if (each->family == family && by_length == !row.per.empty()) out.definitions.push_back(each);
     }
-    const auto counts = [&](const Definition* each) { return row.standard.empty() && each->uses(Input::standard); };
-    if (!std::all_of(out.definitions.begin(), out.definitions.end(), counts)) std::erase_if(out.definitions, counts);
     // Each figure of such a kind is another thing.
     if (out.definitions.empty() || (family == Family::figure && out.definitions.size() > 1)) return {{}, RowUnused::no_definition};
     return out;
   }
 
-  /// The side to which a thing wears.
-  static LimitSide worn_side(const Definition& definition, const Kind& kind) {
-    const bool shaft = definition.family == Family::size && kind.feature == Feature::outside;
-    return shaft ? LimitSide::at_least : LimitSide::at_most;
+  /// The side to which a size wears.
+  static LimitSide worn_side(const Kind& kind) { return kind.feature == Feature::outside ? LimitSide::at_least : LimitSide::at_most; }
+
+  /// The side to which a thing wears. A spring loses force and a cylinder pressure, a gap grows: of single figures and shapes only where the wear limit lies says it.
+  std::optional<LimitSide> worn_side(const SheetRow& row, const PrintedRange& fresh, const Definition& definition, const Kind& kind) const {
+    if (definition.family == Family::size) return worn_side(kind);
+    if (definition.family != Family::figure && definition.family != Family::shape) return LimitSide::at_most;
+    if (row.wear.empty()) return LimitSide::at_most;
+    const Ratio wear = original(row.wear).quantity.in_base();
+    if (!fresh.from.empty() && wear < original(fresh.from).quantity.in_base()) return LimitSide::at_least;
+    if (!fresh.to.empty() && wear > original(fresh.to).quantity.in_base()) return LimitSide::at_most;
+    return std::nullopt;
   }
 
   void take_row(const SheetRow& row) {
@@ -92,7 +99,12 @@ class LimitsOf {
     for (const Definition* each : meant.definitions) {
       const bool two_ends = each->family == Family::size || each->family == Family::clearance || each->family == Family::figure;
       const bool single = fresh.from == fresh.to;
-      const LimitSide worn = worn_side(*each, kind);
+      const auto side = worn_side(row, fresh, *each, kind);
+      if (!side) {
+        refused.problems.push_back({"limits.wear_side_unknown", row.place, {verbatim("row", row.id)}});
+        continue;
+      }
+      const LimitSide worn = *side;
       const std::string under = meant.definitions.size() > 1 ? each->id : "";
       const auto add_end = [&](const Printed& printed, const End& end) {
         if (printed.empty()) return;
@@ -106,6 +118,8 @@ class LimitsOf {
       add_end(fresh.to, {SheetField::fresh_to, LimitRole::fresh, single ? worn : LimitSide::at_most, "new-max"});
       add_end(row.wear, {SheetField::wear, LimitRole::service, worn, "wear"});
     }
+    // Where the book does not say which, what holds under some of them says nothing.
+    if (!refused.problems.empty() && meant.definitions.size() > 1) out_.limits.erase(out_.limits.begin() + static_cast<std::ptrdiff_t>(before), out_.limits.end());
     if (!refused.problems.empty() || (out_.limits.size() == before && !outdone)) {
       out_.unused.push_back(std::move(refused));
     } else if (out_.limits.size() == before) {
@@ -162,7 +176,7 @@ class LimitsOf {
 
   void add(const SheetRow& row, const Definition& definition, const Kind& kind, const Printed& printed, const End& end, const std::string& under, UnusedRow& refused) {
     const TypedQuantity& bound = original(printed);
-    const bool other_end = definition.id == kSize && end.side != worn_side(definition, kind);
+    const bool other_end = definition.id == kSize && end.side != worn_side(kind);
     const Definition& meant = other_end ? *known_.definition(kOtherEnd) : definition;
     const std::string line = row.id + "-" + end.name;
     Limit limit{under.empty() ? line : line + "-" + under, row.kind, meant.id, end.role, end.side, bound, {}, {}, {sheet_.book, sheet_.edition, row.page, decision(row, end.field), false, false}};

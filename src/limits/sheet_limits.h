@@ -32,7 +32,7 @@ enum class RowUnused { no_kind, no_characteristic, no_definition, step, grade, b
 struct UnusedRow {
   std::string row;
   RowUnused why;
-  Problems problems;  ///< of refused: those of limit_problems, and limits.fit_not_of_this
+  Problems problems;  ///< of refused: those of limit_problems, and limits.fit_not_of_this, .wear_side_unknown
 };
 
 struct SheetLimits {

@@ -73,7 +73,26 @@ TEST(SheetLimits, WearCountsFromTheStandardThatTheRowSays) {
   const SheetLimits all = limits(row("wear", "kind = \"cylinder-bore\"\ndefinition = \"wear-1\"\nwear = \"0.2 mm\"\nstandard = \"84.000 mm\"\n"));
   ASSERT_EQ(said(all), "wear-wear wear-1 service at-most 0.2 mm\n");
   EXPECT_EQ(all.limits.front().limit.standard->text, "84.000 mm");
-  EXPECT_EQ(said(limits(row("wear", "kind = \"cylinder-bore\"\ncharacteristic = \"wear\"\nwear = \"0.2 mm\"\n"))), "wear-wear wear-2 service at-most 0.2 mm\n") << "no other can be reckoned";
+  const SheetLimits without = limits(row("wear", "kind = \"cylinder-bore\"\ncharacteristic = \"wear\"\nwear = \"0.2 mm\"\n"));
+  ASSERT_EQ(said(without), "wear refused\n") << "the one that needs no standard, which hides even wear, does not judge alone";
+  EXPECT_EQ(without.unused.front().problems.front().code, "limits.standard_missing");
+}
+
+/// A spring's force falls and a ring gap grows; a share of the highest cylinder says nothing of its side by itself.
+TEST(SheetLimits, ASingleFigureWearsToWhereItsLimitLies) {
+  const std::string force = "kind = \"valve-spring\"\ndefinition = \"spring-fitted\"\n";
+  EXPECT_EQ(said(limits(row("force", force + "new = \"200-220 N\"\nwear = \"180 N\"\n"))),
+            "force-new-min spring-fitted new at-least 200 N\nforce-new-max spring-fitted new at-most 220 N\nforce-wear spring-fitted service at-least 180 N\n");
+  const SheetLimits alone = limits(row("force", force + "wear = \"180 N\"\n"));
+  EXPECT_EQ(said(alone), "force refused\n");
+  EXPECT_EQ(alone.unused.front().problems.front().code, "limits.wear_side_unknown");
+}
+
+TEST(SheetLimits, WhatIsPutRightToNothingThatCanBeReadStaysOpen) {
+  const std::string slipped = row("bore", "kind = \"cylinder-bore\"\ncharacteristic = \"size\"\nwear = \"84.100 mm (3.3310 in)\"\n");
+  const std::string decision = "[[decision]]\nrule = \"units-disagree\"\nrow = \"bore\"\nfield = \"wear\"\nprinted = \"84.100 mm = 3.3310 in\"\nwho = \"JB\"\nwhen = \"2026-01-05\"\ndecided = \"put-right\"\n";
+  EXPECT_TRUE(limits(slipped + decision).limits.at(0).open);
+  EXPECT_TRUE(limits(slipped + decision + "to = \"abc\"\n").limits.at(0).open);
 }
 
 TEST(SheetLimits, OfGradesThoseThatReachFurthestCount) {

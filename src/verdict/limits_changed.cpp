@@ -54,10 +54,10 @@ LimitsChanged limits_changed(const LimitsWithJudgement& before, const LimitsWith
   }
   for (const Verdict& each : before.judgement.verdicts) {
     const Verdict* other = verdict_in(now.judgement, each);
-    if (other == nullptr || !same(each, *other)) out.verdicts.push_back({each.part, each.limit, each, copied(other)});
+    if (other == nullptr || !same(each, *other)) out.verdicts.push_back({each.part, each.limit, each, copied(other), limit_in(before.limits, each.limit)->role});
   }
   for (const Verdict& each : now.judgement.verdicts) {
-    if (verdict_in(before.judgement, each) == nullptr) out.verdicts.push_back({each.part, each.limit, std::nullopt, each});
+    if (verdict_in(before.judgement, each) == nullptr) out.verdicts.push_back({each.part, each.limit, std::nullopt, each, limit_in(now.limits, each.limit)->role});
   }
   std::stable_sort(out.verdicts.begin(), out.verdicts.end(), [](const auto& a, const auto& b) { return a.other_word() && !b.other_word(); });
   for (const PartState& each : before.judgement.states) {

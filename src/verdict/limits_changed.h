@@ -19,6 +19,7 @@ struct LimitsChanged {
     std::string limit;
     std::optional<Verdict> before;  ///< nothing: there was none
     std::optional<Verdict> now;
+    LimitRole role;
     [[nodiscard]] bool other_word() const { return !before || !now || before->word != now->word; }
   };
   struct StateTwice {
