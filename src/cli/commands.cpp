@@ -149,7 +149,7 @@ class Commands {
       refuse(found.problems());
       return std::move(result_);
     }
-    result_.out = asked_.json ? sheet_change_json(version.sheet, found.value()) : sheet_change_text(version.sheet, found.value(), look_);
+    result_.out = asked_.json ? sheet_change_json(version.sheet, found.value()) : sheet_change_text(version.sheet, found.value(), look_) + unused_rows_text(version.of, look_.language);
     return std::move(result_);
   }
 

@@ -26,6 +26,12 @@ std::string unused(const UnusedRow& row, Language language) {
 
 }  // namespace
 
+std::string unused_rows_text(const LimitSheet& sheet, Language language) {
+  std::string out;
+  for (const UnusedRow& row : limits_of(sheet, proof_read(sheet, catalogue()), catalogue()).unused) out += unused(row, language);
+  return out;
+}
+
 RunResult run_limits(const LimitsAsked& asked, Language language) {
   const std::vector<ProofedSheet> sheets = proof_sheets({asked.sheet});
   RunResult out{kFine, {}, {}};

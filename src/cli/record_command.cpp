@@ -20,6 +20,7 @@
 #include "app/whole_file.h"
 #include "base/day.h"
 #include "cli/exit_code.h"
+#include "cli/limits_command.h"
 #include "cli/record_text.h"
 #include "cli/sheet_change_text.h"
 #include "wire/json_text.h"
@@ -150,7 +151,7 @@ class RecordCommands {
     });
     if (!made.ok()) return refused(made.problems());
     RunResult out = said({"record.sheet_entered", {verbatim("sheet", version.sheet), verbatim("event", made.value())}});
-    out.out += changes;
+    out.out += changes + unused_rows_text(version.of, look_.language);
     return indexed(asked_.job, std::move(out));
   }
 
