@@ -135,6 +135,10 @@ TEST(SheetChange, AVerdictOnAnOpenQuestionIsMarked) {
     marked += open ? 1U : 0U;
   }
   EXPECT_GT(marked, 0U);
+  for (const PartState& each : judged.judgement.states) {
+    const bool said = std::any_of(each.reasons.begin(), each.reasons.end(), [](const Message& reason) { return reason.key == "reason.open_question"; });
+    EXPECT_EQ(said, each.part.starts_with("bore")) << each.part;
+  }
 }
 
 }  // namespace

@@ -139,6 +139,10 @@ class State {
 
 PartState state_of(const PartOnBench& part, const std::vector<JudgedLimit>& judged, const std::vector<const Finding*>& findings) {
   PartState out = State(part, judged).by_eye_and_gauge(findings);
+  for (const JudgedLimit& each : judged) {
+    const bool open = each.limit->origin.sheet && each.limit->origin.sheet->open;
+    if (open && each.verdict->word != VerdictWord::not_judged) out.reasons.push_back({"reason.open_question", {verbatim("limit", each.limit->id)}});
+  }
   std::vector<JudgedLimit> of_books;
   std::copy_if(judged.begin(), judged.end(), std::back_inserter(of_books), [](const JudgedLimit& each) { return !each.limit->origin.rule_of_thumb; });
   if (of_books.size() == judged.size()) return out;

@@ -16,7 +16,7 @@ struct JudgedLimit {
 
 /// What follows for the part: the eye outranks the gauge; one service limit beyond is enough; one too close leaves it open; what was
 /// not read or has no limit is not judged. As new: inside the manufacturing limits as well. A limit of which the book does not say the definition
-/// holds if it holds under all, is beyond if it is beyond under all, and is too close where they differ. Where rules of thumb decide, the state says so
+/// holds if it holds under all, is beyond if it is beyond under all, and is too close where they differ. What rests on an open question of the proof is named. Where rules of thumb decide, the state says so
 /// and what it would be without them.
 [[nodiscard]] PartState state_of(const PartOnBench& part, const std::vector<JudgedLimit>& judged,
                                  const std::vector<const Finding*>& findings);
