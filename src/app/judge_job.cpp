@@ -10,6 +10,7 @@
 #include "catalogue/catalogue.h"
 #include "form/assembly.h"
 #include "form/shape_estimate.h"
+#include "limits/sheet_limits.h"
 
 namespace fettle {
 namespace {
@@ -106,6 +107,16 @@ void measure_all(JudgedJob& out, const Catalogue& known, JobMemory& memory) {
   }
 }
 
+/// Rows of sheets that were meant to judge and give no limit.
+void tell_unused_rows(const Job& job, const Catalogue& known, std::vector<Message>& notices) {
+  for (const Kept<SheetEntered>& kept : job.sheets) {
+    for (const UnusedRow& row : limits_of(kept.value.of, {}, known).unused) {
+      if (row.why != RowUnused::no_characteristic && row.why != RowUnused::no_definition && row.why != RowUnused::refused) continue;
+      notices.push_back({"sheet_limits.unused", {verbatim("row", kept.value.sheet + "." + row.row), word("why", "sheet_limits.unused." + std::string(row_unused_name(row.why)))}});
+    }
+  }
+}
+
 }  // namespace
 
 void JobMemory::next_round() {
@@ -128,6 +139,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   out.notices = std::move(gauged.notices);
   const bool everything = options.detail != JudgeDetail::verdicts;
   if (everything) tell_settings(out, out.notices);
+  if (everything) tell_unused_rows(job, known, out.notices);
   std::map<std::string, MadeTo> made;
   for (const PartOnBench& part : out.parts) made.try_emplace(part.part.kind, made_to(job, part.part.kind));
   out.groups = estimate_groups(out.parts, out.sizes, made, memory.estimates);

@@ -126,6 +126,15 @@ TEST(SheetChange, AnUnsaidDefinitionHoldsOnlyIfItHoldsUnderAll) {
   EXPECT_TRUE(differed) << "the two definitions differ somewhere between";
 }
 
+TEST(SheetChange, ARowThatGivesNoLimitIsTold) {
+  JudgeOptions all = options();
+  all.detail = JudgeDetail::everything;
+  const SheetEntered vague = version("[[row]]\nid = \"vague\"\nwhat = \"Bore\"\nkind = \"cylinder-bore\"\npage = \"12\"\nwear = \"84.1 mm\"\n");
+  const auto told = [](const JudgedJob& judged) { return std::count_if(judged.notices.begin(), judged.notices.end(), [](const Message& each) { return each.key == "sheet_limits.unused"; }); };
+  EXPECT_EQ(told(judge_job(with(example(), vague), all).value()), 1);
+  EXPECT_EQ(told(judge_job(example(), all).value()), 0);
+}
+
 TEST(SheetChange, AVerdictOnAnOpenQuestionIsMarked) {
   const JudgedJob judged = judge_job(with(example(), version(kRow + "wear = \"84.060 mm (3.3495 in)\"\n")), options()).value();
   std::size_t marked = 0;
