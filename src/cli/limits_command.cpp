@@ -28,7 +28,7 @@ std::string unused(const UnusedRow& row, Language language) {
 
 std::string unused_rows_text(const LimitSheet& sheet, Language language) {
   std::string out;
-  for (const UnusedRow& row : limits_of(sheet, proof_read(sheet, catalogue()), catalogue()).unused) out += unused(row, language);
+  for (const UnusedRow& row : limits_of(sheet, {}, catalogue()).unused) out += unused(row, language);
   return out;
 }
 

@@ -2,16 +2,13 @@
 
 #include <set>
 
+#include "wire/event_words.h"
 #include "wire/json_values.h"
 
 namespace fettle {
 namespace {
 
 using json::Json;
-
-std::string decided_name(Decided decided) {
-  return decided == Decided::as_printed ? "as-printed" : decided == Decided::put_right ? "put-right" : "ask";
-}
 
 Json finding_json(const ProofFinding& finding) {
   Json out = {{"rule", std::string(finding.rule)}, {"sure", std::string(how_sure_name(finding.sure))}, {"spots", Json::array()}, {"printed", finding.printed}};
@@ -20,7 +17,7 @@ Json finding_json(const ProofFinding& finding) {
   out["likeliest"] = Json::array();
   for (const Likeliest& each : finding.likeliest) out["likeliest"].push_back({{"row", each.spot.row}, {"field", std::string(field_name(each.spot.field))}, {"text", each.text}});
   if (finding.decided) {
-    out["decided"] = {{"decided", decided_name(finding.decided->decided)}, {"who", finding.decided->who}, {"when", finding.decided->when}};
+    out["decided"] = {{"decided", std::string(word_of(json::kDecidedWords, finding.decided->decided).value_or(""))}, {"who", finding.decided->who}, {"when", finding.decided->when}};
     if (!finding.decided->to.empty()) out["decided"]["to"] = finding.decided->to;
   }
   return out;
