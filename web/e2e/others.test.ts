@@ -32,7 +32,11 @@ async function open(
 /** As whoever puts the phone away: the page says that it goes, and the part is free. */
 function leaving(context: BrowserContext, page: Page): () => Promise<void> {
   return async () => {
-    const said = page.waitForResponse(/\/present$/);
+    // Of the words in flight the one without a part: an earlier "I am here" answered is not yet "gone".
+    const said = page.waitForResponse(
+      (answer) =>
+        answer.url().endsWith('/present') && !('part' in (answer.request().postDataJSON() as Record<string, unknown>)),
+    );
     await page.goto(`${program.url}#/`);
     await said;
     await context.close();
