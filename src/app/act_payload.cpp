@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "app/bench.h"
 #include "app/draft_problems.h"
 #include "app/enter_sheet.h"
 #include "app/place_sizes.h"
@@ -11,6 +12,7 @@
 #include "app/thumb_offers.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
+#include "catalogue/strip_steps.h"
 #include "gauging/known_setting.h"
 #include "limits/limit.h"
 #include "wire/act_head.h"
@@ -255,7 +257,44 @@ class ReadAct {
     need_part(act.part);
     need_id("what", act.what);
     not_too_long("where", act.where.value_or(""));
-    return {FindingSeen{{act.part, act.what, act.weight, act.where.value_or(""), length(act.depth)}}, {}, {}};
+    place_of(act);
+    if (act.photo && std::none_of(job_.files.begin(), job_.files.end(), [&](const auto& each) { return each.value.hash == *act.photo; })) {
+      add("acts.photo_unknown", {verbatim("photo", *act.photo)});
+    }
+    if (act.outcome == TestOutcome::none_found && act.weight != FindingWeight::note) add("acts.none_found_weight", {verbatim("what", act.what)});
+    return {FindingSeen{{act.part, act.what, act.weight, act.where.value_or(""), length(act.depth), act.sort, act.test, act.outcome, act.station, act.direction, act.photo}}, {}, {}};
+  }
+  void place_of(const FindingAct& act) {
+    const Part* part = named(job_.parts, act.part);
+    if (part == nullptr || catalogue().kind(part->kind) == nullptr) return;
+    const Layout layout = on_bench(job_, *part, catalogue()).layout;
+    if (act.station && !layout.find_station(*act.station)) {
+      add("gauging.unknown_station", {verbatim("station", *act.station), verbatim("part", act.part), verbatim("known", joined_ids(layout.stations))});
+    }
+    if (act.direction && !layout.find_direction(*act.direction)) {
+      add("gauging.unknown_direction", {verbatim("direction", *act.direction), verbatim("part", act.part), verbatim("known", joined_ids(layout.directions))});
+    }
+  }
+
+  void need_parts(const std::vector<std::string>& parts) {
+    if (parts.empty()) add("acts.parts_none", {});
+    for (const std::string& each : parts) need_part(each);
+  }
+  ActPayload of(const StepSeenAct& act) {
+    need_parts(act.parts);
+    not_too_long("seen", act.seen.value_or(""));
+    Step step{act.step, length(act.offset), act.seen.value_or("")};
+    if (act.offset.has_value() != (act.step == StepKind::offset)) add("acts.step_offset", {});
+    return {StepSeen{act.parts, std::move(step)}, {}, {}};
+  }
+  ActPayload of(const StripStepAct& act) {
+    if (strip_step(act.step) == nullptr) add("job.strip_step_unknown", {verbatim("step", act.step)});
+    not_too_long("note", act.note.value_or(""));
+    return {StripStepAnswered{act.step, act.answer, act.note.value_or("")}, {}, {}};
+  }
+  ActPayload of(const ReadyAct& act) {
+    need_parts(act.parts);
+    return {PartsReady{act.parts, act.state, head_.made_at}, {}, {}};
   }
 
   ActPayload of(const TakeVerdictAct& act) {

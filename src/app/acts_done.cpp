@@ -3,6 +3,8 @@
 #include <set>
 
 #include "app/part_words.h"
+#include "catalogue/file_words.h"
+#include "catalogue/strip_steps.h"
 #include "catalogue/catalogue.h"
 
 namespace fettle {
@@ -68,6 +70,19 @@ class InWords {
     const char* key = payload.word == TakenWord::within ? "act_done.taken_within" : "act_done.taken_beyond";
     return {key, {part("part", payload.part), verbatim("why", payload.why)}};
   }
+  Message operator()(const StepSeen& payload) const {
+    std::vector<Argument> arguments = {list("parts", parts(payload.parts)), verbatim("seen", payload.step.seen_where)};
+    if (payload.step.offset) arguments.push_back(verbatim("offset", payload.step.offset->text));
+    return {"act_done.step_seen." + std::string(step_kind_name(payload.step.kind)) + (payload.step.seen_where.empty() ? "" : "_where"), std::move(arguments)};
+  }
+  Message operator()(const StripStepAnswered& payload) const {
+    const bool known = strip_step(payload.step) != nullptr;
+    return {"act_done.strip." + std::string(word_of(kStripAnswers, payload.answer).value_or("")),
+            {known ? word("step", "strip_step." + payload.step) : verbatim("step", payload.step)}};
+  }
+  Message operator()(const PartsReady& payload) const {
+    return {"act_done.ready", {list("parts", parts(payload.parts)), word("state", "made_ready." + std::string(word_of(kMeasuredWhen, payload.state).value_or("")))}};
+  }
   Message operator()(const FileAttached& payload) const {
     if (payload.part) return {"act_done.file_of_part", {part("part", *payload.part)}};
     return {"act_done.file", {}};
@@ -77,6 +92,20 @@ class InWords {
   [[nodiscard]] Argument part(std::string name, const std::string& id) const {
     const Part* found = part_of(recorded_.job, id);
     return found == nullptr ? verbatim(std::move(name), id) : part_argument(std::move(name), *found);
+  }
+
+  /// Parts of one kind together.
+  [[nodiscard]] std::vector<Message> parts(const std::vector<std::string>& ids) const {
+    std::vector<std::vector<const Part*>> kinds;
+    for (const std::string& id : ids) {
+      const Part* part = part_of(recorded_.job, id);
+      if (part == nullptr) continue;
+      if (kinds.empty() || kinds.back().front()->kind != part->kind) kinds.emplace_back();
+      kinds.back().push_back(part);
+    }
+    std::vector<Message> out;
+    for (const auto& each : kinds) out.push_back(parts_message(each));
+    return out;
   }
 
   [[nodiscard]] Argument gauge_set(std::string name, const std::string& setting) const {

@@ -1,12 +1,17 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "base/result.h"
 #include "store/store.h"
 #include "wire/act.h"
 
 namespace fettle {
+
+/// What a new engine begins with: job, engine, layouts and parts, each worn. Of an engine that is told by answers the present step is not known
+/// until it was seen; of groups alone it is standard. Problems: as new_engine, those of plan_engine, engine.question_twice, engine.nothing_left.
+[[nodiscard]] Result<std::vector<Payload>> engine_payloads(const NewEngineAct& act);
 
 /// Opens the rebuild of a new engine: the job, the engine, and its parts by groups, each worn and at its standard step. The job's id
 /// comes from the name ("Linnet 4": linnet-4), with a number behind it where another job has it. The same act again gives the same job.

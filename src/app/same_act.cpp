@@ -69,8 +69,17 @@ class SameBody {
   }
   bool operator()(const FindingSeen& there, const FindingAct& act) const {
     const Finding& kept = there.finding;
-    return kept.part == act.part && kept.what == act.what && kept.weight == act.weight && same_word(kept.where, act.where) && same(kept.depth, act.depth);
+    return kept.part == act.part && kept.what == act.what && kept.weight == act.weight && same_word(kept.where, act.where) && same(kept.depth, act.depth) &&
+           kept.sort == act.sort && kept.test == act.test && kept.outcome == act.outcome && kept.station == act.station && kept.direction == act.direction &&
+           kept.photo == act.photo;
   }
+  bool operator()(const StepSeen& kept, const StepSeenAct& act) const {
+    return kept.parts == act.parts && kept.step.kind == act.step && same(kept.step.offset, act.offset) && same_word(kept.step.seen_where, act.seen);
+  }
+  bool operator()(const StripStepAnswered& kept, const StripStepAct& act) const {
+    return kept.step == act.step && kept.answer == act.answer && same_word(kept.note, act.note);
+  }
+  bool operator()(const PartsReady& kept, const ReadyAct& act) const { return kept.parts == act.parts && kept.state == act.state; }
   bool operator()(const VerdictTaken& kept, const TakeVerdictAct& act) const {
     return kept.part == act.part && kept.limit == act.limit && kept.word == act.word && same_word(kept.why, act.why);
   }

@@ -8,6 +8,7 @@
 #include "app/limit_origin.h"
 #include "app/part_words.h"
 #include "app/whole_engine.h"
+#include "verdict/answered_by_test.h"
 
 namespace fettle {
 namespace {
@@ -77,8 +78,10 @@ namespace {
 
 /// What keeps a part open that no gauge can answer.
 const Finding* awaited(const Job& job, const std::string& part) {
-  for (const auto& each : job.findings) {
-    if (each.value.part == part && each.value.weight == FindingWeight::needs_test) return &each.value;
+  std::vector<const Finding*> all;
+  for (const auto& each : job.findings) all.push_back(&each.value);
+  for (const Finding* each : all) {
+    if (each->part == part && each->weight == FindingWeight::needs_test && !answered_by_test(*each, all)) return each;
   }
   return nullptr;
 }

@@ -7,7 +7,9 @@
 #include "app/bench.h"
 #include "app/limit_origin.h"
 #include "app/part_words.h"
+#include "app/strip_list.h"
 #include "base/day.h"
+#include "verdict/answered_by_test.h"
 
 namespace fettle {
 namespace {
@@ -135,11 +137,14 @@ class EngineLooker {
         if (!beyond.empty()) out_.worry.push_back(said_by({"worry.beyond", {list("parts", {parts_message(beyond)})}}, by_thumb));
       }
     }
+    std::vector<const Finding*> findings;
+    for (const auto& kept : recorded_.job.findings) findings.push_back(&kept.value);
     for (const auto& kept : recorded_.job.findings) {
       const Part* part = part_of(recorded_.job, kept.value.part);
-      if (part == nullptr || kept.value.weight != FindingWeight::needs_test) continue;
+      if (part == nullptr || kept.value.weight != FindingWeight::needs_test || answered_by_test(kept.value, findings)) continue;
       out_.worry.push_back({"worry.needs_test", {part_argument("part", *part), verbatim("what", kept.value.what)}});
     }
+    for (Message& each : untested_for_cracks(recorded_.job)) out_.worry.push_back(std::move(each));
   }
 
   void line() {

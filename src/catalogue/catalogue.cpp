@@ -126,10 +126,20 @@ const Catalogue& catalogue() {
   return kCatalogue;
 }
 
+bool is_numbered(std::string_view id) {
+  const std::size_t dash = id.rfind('-');
+  if (dash == std::string_view::npos || dash + 1 == id.size()) return false;
+  const std::string_view tail = id.substr(dash + 1);
+  return std::all_of(tail.begin(), tail.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
 Argument station_argument(std::string name, const std::string& id) {
   const auto& kinds = catalogue().kinds;
-  const bool known = std::any_of(kinds.begin(), kinds.end(),
-                                 [&](const Kind& kind) { return kind.layout.find_station(id).has_value(); });
+  // Of a row of mains or cylinders the kinds have the first few; an engine may have more.
+  const std::string first = id.substr(0, id.rfind('-') + 1) + "1";
+  const bool known = std::any_of(kinds.begin(), kinds.end(), [&](const Kind& kind) {
+    return kind.layout.find_station(id).has_value() || (is_numbered(id) && kind.layout.find_station(first).has_value());
+  });
   return known ? word(std::move(name), "station." + id) : verbatim(std::move(name), id);
 }
 

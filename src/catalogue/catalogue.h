@@ -59,6 +59,9 @@ void use_catalogue(Catalogue own);
 /// The catalogue: the built-in one, read once, or what use_catalogue put in its place. A problem in the built-in one is an InternalError.
 [[nodiscard]] const Catalogue& catalogue();
 
+/// "main-7": one of a row.
+[[nodiscard]] bool is_numbered(std::string_view id);
+
 /// The word for a station or direction that the built-in kinds know, else the id as it was typed.
 [[nodiscard]] Argument station_argument(std::string name, const std::string& id);
 [[nodiscard]] Argument direction_argument(std::string name, const std::string& id);

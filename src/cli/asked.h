@@ -12,6 +12,7 @@
 #include "cli/record_command.h"
 #include "cli/serve_command.h"
 #include "cli/simulate_command.h"
+#include "cli/strip_command.h"
 #include "cli/thumb_command.h"
 
 namespace fettle {
@@ -48,6 +49,7 @@ struct Asked {
   ThumbAsked thumb;
   RecordAsked record;
   ServeAsked serve;
+  StartAsked start;
 };
 
 /// Tells the library every command and option, and where to put what was given.

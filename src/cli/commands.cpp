@@ -9,6 +9,7 @@
 #include "app/recorded_job.h"
 #include "app/set_gauge.h"
 #include "app/sheet_change.h"
+#include "app/strip_list.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
@@ -45,7 +46,7 @@ class Commands {
   RunResult judge() {
     auto judged = judged_job();
     if (!judged) return std::move(result_);
-    result_.out = asked_.json ? judgement_json(view_of(*judged)) : judgement_text(*judged, look_) + no_limit_line(judged->job, "", look_.language);
+    result_.out = asked_.json ? judgement_json(view_of(*judged)) : judgement_text(*judged, look_) + not_ready_lines(judged->job) + no_limit_line(judged->job, "", look_.language);
     const bool all_within = judged->judgement.joint.word == VerdictWord::within;
     result_.exit_code = all_within ? kFine : kNotAllWithin;
     return std::move(result_);
@@ -153,6 +154,18 @@ class Commands {
     return std::move(result_);
   }
 
+  RunResult strip() {
+    const Result<Job> job = open_job();
+    if (!job.ok()) {
+      refuse(job.problems());
+      return std::move(result_);
+    }
+    Problems unjudged;
+    const JudgeOptions options = judge_options(job.value(), unjudged);
+    const auto judged = judge_job(job.value(), options);
+    return run_strip(job.value(), judged.ok() ? &judged.value() : nullptr, asked_.json, look_.language);
+  }
+
   RunResult thumb() {
     asked_.job = asked_.thumb.job;
     asked_.json = asked_.thumb.json;
@@ -177,6 +190,12 @@ class Commands {
   }
 
  private:
+  [[nodiscard]] std::string not_ready_lines(const Job& job) const {
+    std::string out;
+    for (const Message& each : read_without_ticks(job)) out += sentence(each, look_.language) + "\n";
+    return out;
+  }
+
   /// By which the job's offers are listed; a name with blanks in quotes.
   [[nodiscard]] std::string thumb_command() const {
     const auto quoted = [](const std::string& text) { return text.find_first_of(" \t&()'") == std::string::npos ? text : "\"" + text + "\""; };
@@ -362,6 +381,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "limits") return run_limits(asked.limits, language);
   if (command == "thumb" && asked.thumb.job.empty()) return run_thumb(asked.thumb, language);
   if (command == "iso-fit") return run_iso_fit(asked.iso_fit, language);
+  if (command == "start") return run_start(asked.start, language);
   if (command == "serve") return run_serve(asked.serve, language, world);
   if (!asked.record.command.empty()) return run_record(asked.record, language, terminal, world);
   Commands commands(std::move(asked), terminal, world);
@@ -374,6 +394,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "set") return commands.set();
   if (command == "sheet-change") return commands.changed();
   if (command == "thumb") return commands.thumb();
+  if (command == "strip") return commands.strip();
   return commands.gauges();
 }
 

@@ -221,6 +221,13 @@ void describe(CLI::App& app, Asked& asked) {
   CLI::App* kinds = app.add_subcommand("kinds", "list the kinds of part, or show one whole: places, how to measure it, mistakes, cautions");
   kinds->add_option("kind", asked.kind, "id of the kind that is shown whole");
   kinds->add_flag("--json", asked.json, "write JSON (src/wire/schemas/kinds.schema.json)");
+  CLI::App* start = app.add_subcommand("start", "write a job folder for an engine described in one file; without a file, what is asked about an engine");
+  start->add_option("engine", asked.start.file, "the engine (.toml): name and answers (docs/FILES.md)");
+  start->add_option("--into", asked.start.into, "a new or an empty folder that gets job.toml and readings.csv");
+  start->add_flag("--json", asked.start.json, "write JSON (src/wire/schemas/engine-plan.schema.json)");
+  CLI::App* strip = app.add_subcommand("strip", "taking the engine of a job apart, step by step: what stripping destroys is measured first");
+  add_job(strip);
+  strip->add_flag("--json", asked.json, "write JSON (src/wire/schemas/strip.schema.json)");
   describe_limits(app, asked);
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(

@@ -7,7 +7,9 @@
 #include <variant>
 #include <vector>
 
+#include "catalogue/kind.h"
 #include "catalogue/layout.h"
+#include "catalogue/words.h"
 #include "gauging/found_out.h"
 #include "gauging/gauge.h"
 #include "gauging/part.h"
@@ -141,9 +143,35 @@ struct VerdictTaken {
   bool operator==(const VerdictTaken&) const = default;
 };
 
+/// The step at which parts stand now, and where it was seen. In place of the step with which they were entered.
+struct StepSeen {
+  std::vector<std::string> parts;
+  Step step;
+  bool operator==(const StepSeen&) const = default;
+};
+
+/// What became of one step of taking the engine apart. The last answer of each step counts.
+enum class StripAnswer { done, not_wanted, cannot };
+inline constexpr WordTable<StripAnswer, 3> kStripAnswers{
+    {{"done", StripAnswer::done}, {"not-wanted", StripAnswer::not_wanted}, {"cannot", StripAnswer::cannot}}};
+struct StripStepAnswered {
+  std::string step;  ///< id in the catalogue
+  StripAnswer answer;
+  std::string note;  ///< may be empty
+  bool operator==(const StripStepAnswered&) const = default;
+};
+
+/// That parts were brought into a state in which they can be measured: cleaned, dried, rested, clamped.
+struct PartsReady {
+  std::vector<std::string> parts;
+  MeasuredWhen state;
+  std::string at;  ///< when, as typed with its offset; may be empty
+  bool operator==(const PartsReady&) const = default;
+};
+
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
                              GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached, ZeroLooked,
-                             TemperaturesTaken, VerdictTaken, SheetEntered>;
+                             TemperaturesTaken, VerdictTaken, SheetEntered, StepSeen, StripStepAnswered, PartsReady>;
 
 struct EventType {
   std::string_view name;

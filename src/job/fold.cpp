@@ -6,6 +6,7 @@
 
 #include "job/limits_of_sheets.h"
 #include "job/settings_in_use.h"
+#include "job/steps_seen.h"
 
 namespace fettle {
 namespace {
@@ -31,6 +32,7 @@ class Folder {
     in_order_of_entry("setting", out_.job.settings);
     in_order_of_entry("limit", out_.job.limits);
     in_order_of_entry("sheet", out_.job.sheets);
+    for (const auto& seen : out_.job.steps_seen) stand_at(out_.job.parts, seen.value);
     see_in_use(out_.job);
     add_limits_of_sheets(out_.job, out_.problems);
     return std::move(out_);
@@ -78,6 +80,12 @@ class Folder {
     std::erase_if(out_.job.taken, [&](const auto& each) { return each.value.part == payload.part && each.value.limit == payload.limit; });
     out_.job.taken.push_back({id, payload});
   }
+  void apply(const std::string& id, const StepSeen& payload) { out_.job.steps_seen.push_back({id, payload}); }
+  void apply(const std::string& id, const StripStepAnswered& payload) {
+    std::erase_if(out_.job.strip_answers, [&](const auto& each) { return each.value.step == payload.step; });
+    out_.job.strip_answers.push_back({id, payload});
+  }
+  void apply(const std::string& id, const PartsReady& payload) { out_.job.ready.push_back({id, payload}); }
   void apply(const std::string& id, const JobOpened& payload) { out_.job.opened = Kept<JobOpened>{id, payload}; }
   void apply(const std::string& id, const EngineDescribed& payload) { out_.job.engine = Kept<EngineDescribed>{id, payload}; }
   void apply(const std::string& id, const LayoutChosen& payload) {

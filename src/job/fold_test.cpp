@@ -141,6 +141,29 @@ TEST(Fold, NothingThatIsNotThereCanBeWithdrawn) {
   EXPECT_EQ(codes(fold({withdrawn("w1", "e1"), first})), (std::vector<std::string>{"job.withdraws_unknown"})) << "only what came before";
 }
 
+StepSeen oversize(std::vector<std::string> parts, const std::string& where) { return {std::move(parts), {StepKind::offset, typed("+0.5 mm"), where}}; }
+
+TEST(Fold, PartsStandAtTheStepThatWasSeenLast) {
+  const EventEnvelope two = event("e2", PartEntered{bore("bore-2")});
+  const Folded folded = fold({event("e1", PartEntered{bore("bore-1")}), two, event("s1", oversize({"bore-1", "bore-2"}, "crown")), event("s2", oversize({"bore-2"}, "pan rail"))});
+  ASSERT_TRUE(folded.problems.empty());
+  EXPECT_EQ(folded.job.parts[0].value.step.seen_where, "crown");
+  EXPECT_EQ(folded.job.parts[1].value.step.seen_where, "pan rail");
+  EXPECT_EQ(folded.job.parts[1].value.step.kind, StepKind::offset);
+  EXPECT_EQ(folded.job.parts[0].event, "e1") << "the part is still the one that was entered";
+  EXPECT_EQ(folded.job.steps_seen.size(), 2U);
+  const Folded back = fold({two, event("s1", oversize({"bore-2"}, "crown")), withdrawn("w1", "s1")});
+  EXPECT_EQ(back.job.parts[0].value.step.kind, StepKind::standard) << "what was taken back was never seen";
+}
+
+TEST(Fold, OfAStepOfTakingApartTheLastAnswerStands) {
+  const Folded folded = fold({event("e1", StripStepAnswered{"head-off", StripAnswer::cannot, "rusted"}), event("e2", StripStepAnswered{"clean", StripAnswer::done, ""}),
+                              event("e3", StripStepAnswered{"head-off", StripAnswer::done, ""})});
+  ASSERT_EQ(folded.job.strip_answers.size(), 2U);
+  EXPECT_EQ(folded.job.strip_answers[1].event, "e3");
+  EXPECT_EQ(folded.job.strip_answers[1].value.answer, StripAnswer::done);
+}
+
 TEST(Fold, ManyCorrectionsInARowLeaveTheLast) {
   std::vector<EventEnvelope> events = {event("r0", ReadingTaken{reading("1 cw")}), event("other", ReadingTaken{reading("33 cw")})};
   for (int i = 1; i <= 3000; ++i) {

@@ -21,6 +21,8 @@ std::string name_of(const Gauge& gauge) { return gauge.id; }
 std::string name_of(const Setting& setting) { return setting.id; }
 std::string name_of(const Limit& limit) { return limit.id; }
 std::string name_of(const Finding& finding) { return finding.part; }
+std::string name_of(const StripStepAnswered& answered) { return answered.step; }
+std::string name_of(const PartsReady& ready) { return ready.parts.empty() ? "" : ready.parts.front(); }
 std::string name_of(const FoundOut& found) { return found.gauge; }
 std::string name_of(const LayoutChosen& chosen) { return chosen.kind; }
 std::string name_of(const Reading& reading) { return reading.part + " " + reading.station + " " + reading.direction; }
@@ -51,6 +53,8 @@ class Comparison {
     each("layout", kept_.layouts, read_.layouts);
     each("part", kept_.parts, read_.parts);
     each("finding", kept_.findings, read_.findings);
+    each("strip", kept_.strip_answers, read_.strip_answers);
+    each("ready", kept_.ready, read_.ready);
     each("gauge", kept_.gauges, read_.gauges);
     each("setting", kept_.settings, read_.settings);
     each("found_out", kept_.found_out, read_.found_out);

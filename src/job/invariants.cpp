@@ -1,5 +1,6 @@
 #include "job/invariants.h"
 
+#include <algorithm>
 #include <map>
 #include <set>
 
@@ -39,6 +40,9 @@ class Rules {
     for (const auto& each : job_.temperatures) need(settings_, each.value.setting, "temperatures-have-setting", each.event);
     for (const auto& each : job_.taken) need(parts_, each.value.part, "taken-has-part", each.event);
     for (const auto& each : job_.taken) need(limits_, each.value.limit, "taken-has-limit", each.event);
+    for (const auto& each : job_.steps_seen) need_each(each.value.parts, "step-seen-has-part", each.event);
+    for (const auto& each : job_.ready) need_each(each.value.parts, "ready-has-part", each.event);
+    for (const auto& each : job_.findings) photo(each.value);
     members();
     tell();
     one_correction();
@@ -51,6 +55,14 @@ class Rules {
     auto& names = broken_[{rule, id}];
     names.push_back(about);
     if (names.size() == 1) order_.emplace_back(rule, id);
+  }
+
+  void need_each(const std::vector<std::string>& parts, std::string_view rule, const std::string& about) {
+    for (const std::string& part : parts) need(parts_, part, rule, about);
+  }
+  void photo(const Finding& finding) {
+    const bool there = !finding.photo || std::any_of(job_.files.begin(), job_.files.end(), [&](const auto& each) { return each.value.hash == *finding.photo; });
+    if (!there) out_.push_back({"finding-has-photo", *finding.photo + " <- " + finding.what});
   }
 
   /// Each thing that is not there is told once, however many name it.
@@ -97,7 +109,7 @@ class Rules {
 std::vector<std::string_view> rules_of_record() {
   return {"job-is-opened",    "reading-has-part", "reading-has-setting", "setting-has-gauge", "setting-has-master", "finding-has-part",
           "found-out-has-gauge", "file-has-part",    "zero-look-has-setting", "temperatures-have-setting", "taken-has-part", "taken-has-limit",
-          "member-is-part",   "one-correction"};
+          "member-is-part",   "one-correction", "step-seen-has-part", "ready-has-part", "finding-has-photo"};
 }
 
 std::vector<BrokenRule> broken_rules(const Job& job) { return Rules(job).run(); }

@@ -30,6 +30,9 @@ struct Job {
   Rule rule;
   std::vector<Kept<FileAttached>> files;
   std::vector<Kept<VerdictTaken>> taken;           ///< of each part, and of each limit of it, the last
+  std::vector<Kept<StepSeen>> steps_seen;          ///< the parts have them already, see fold.h
+  std::vector<Kept<StripStepAnswered>> strip_answers;  ///< of each step of taking apart, the last
+  std::vector<Kept<PartsReady>> ready;
   std::vector<Kept<EventWithdrawn>> withdrawn;     ///< that stand, in their order
   bool operator==(const Job&) const = default;
 };

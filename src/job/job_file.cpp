@@ -7,6 +7,7 @@
 #include "base/digest.h"
 #include "base/joined.h"
 #include "catalogue/file_words.h"
+#include "catalogue/strip_steps.h"
 #include "catalogue/table_reader.h"
 #include "entry/spell.h"
 #include "job/job_words.h"
@@ -51,6 +52,8 @@ class JobFileReader {
     for (const auto* node : top.tables("part")) read_part(*node);
     check_members();
     for (const auto* node : top.tables("finding")) read_finding(*node);
+    for (const auto* node : top.tables("strip")) read_strip(*node);
+    for (const auto* node : top.tables("ready")) read_ready(*node);
     for (const auto* node : top.tables("gauge")) read_gauge(*node);
     for (const auto* node : top.tables("setting")) read_setting(*node);
     for (const auto* node : top.tables("found_out")) read_found_out(*node);
@@ -304,12 +307,38 @@ class JobFileReader {
     finding.weight = reader.word("weight", kWeights);
     finding.where = reader.optional_text("where").value_or("");
     finding.depth = length(reader, "depth");
+    finding.sort = reader.optional_word("sort", kFindingSorts);
+    finding.test = reader.optional_word("test", kFindingTests);
+    finding.outcome = reader.optional_word("outcome", kTestOutcomes);
+    finding.station = reader.optional_text("station");
+    finding.direction = reader.optional_text("direction");
     reader.finish();
     if (std::find(findings_.begin(), findings_.end(), finding) != findings_.end()) {
       problems_.push_back(Problem{"job.finding_twice", node.place, {verbatim("what", finding.what)}});
     }
     findings_.push_back(finding);
     keep(node, FindingSeen{std::move(finding)});
+  }
+
+  void read_strip(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    StripStepAnswered answered{reader.text("step"), reader.word("answer", kStripAnswers), reader.optional_text("note").value_or("")};
+    reader.finish();
+    if (answered.step.empty()) return;
+    if (strip_step(answered.step) == nullptr) problems_.push_back(Problem{"job.strip_step_unknown", node.place, {verbatim("step", answered.step)}});
+    if (!strip_steps_.insert(answered.step).second) problems_.push_back(Problem{"job.strip_step_twice", node.place, {verbatim("step", answered.step)}});
+    keep(node, std::move(answered));
+  }
+
+  void read_ready(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    PartsReady ready{reader.texts("parts"), reader.word("state", kMeasuredWhen), reader.optional_text("at").value_or("")};
+    if (ready.parts.empty()) reader.missing("parts");
+    reader.finish();
+    for (const std::string& part : ready.parts) {
+      if (!parts_.contains(part)) problems_.push_back(Problem{"job.part_unknown", node.place, {verbatim("part", part)}});
+    }
+    keep(node, std::move(ready));
   }
 
   void read_gauge(const DocumentNode& node) {
@@ -530,6 +559,7 @@ class JobFileReader {
   std::map<std::string, Dimension> measures_;  ///< by gauge
   std::set<std::string> layouts_;
   std::vector<Finding> findings_;
+  std::set<std::string> strip_steps_;
 };
 
 }  // namespace

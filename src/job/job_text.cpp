@@ -26,6 +26,8 @@ class JobWriter {
     for (const auto& each : job_.layouts) write_layout(each.value);
     for (const auto& each : job_.parts) write_part(each.value);
     for (const auto& each : job_.findings) write_finding(each.value);
+    for (const auto& each : job_.strip_answers) write_strip(each.value);
+    for (const auto& each : job_.ready) write_ready(each.value);
     for (const auto& each : job_.gauges) write_gauge(each.value);
     for (const auto& each : job_.settings) write_setting(each.value);
     for (const auto& each : job_.found_out) write_found_out(each.value);
@@ -158,6 +160,25 @@ class JobWriter {
     word("weight", kWeights, std::optional(finding.weight));
     toml_.text("where", finding.where);
     quantity("depth", finding.depth);
+    word("sort", kFindingSorts, finding.sort);
+    word("test", kFindingTests, finding.test);
+    word("outcome", kTestOutcomes, finding.outcome);
+    if (finding.station) toml_.text("station", *finding.station);
+    if (finding.direction) toml_.text("direction", *finding.direction);
+  }
+
+  void write_strip(const StripStepAnswered& answered) {
+    toml_.table("[[strip]]");
+    toml_.text("step", answered.step);
+    word("answer", kStripAnswers, std::optional(answered.answer));
+    if (!answered.note.empty()) toml_.text("note", answered.note);
+  }
+
+  void write_ready(const PartsReady& ready) {
+    toml_.table("[[ready]]");
+    toml_.list("parts", ready.parts);
+    word("state", kMeasuredWhen, std::optional(ready.state));
+    if (!ready.at.empty()) toml_.text("at", ready.at);
   }
 
   void write_gauge(const Gauge& gauge) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "job/settings_in_use.h"
+#include "job/steps_seen.h"
 
 namespace fettle {
 namespace {
@@ -23,7 +24,11 @@ class TakingOn {
     std::erase_if(job_.layouts, [&](const auto& each) { return each.value.kind == chosen.kind; });
     return add(job_.layouts, chosen);
   }
-  bool operator()(const PartEntered& entered) { return add_named(job_.parts, entered.part); }
+  bool operator()(const PartEntered& entered) {
+    if (!add_named(job_.parts, entered.part)) return false;
+    for (const auto& seen : job_.steps_seen) stand_at(job_.parts, seen.value);
+    return true;
+  }
   bool operator()(const FindingSeen& seen) { return add(job_.findings, seen.finding); }
   bool operator()(const GaugeRegistered& registered) { return add_named(job_.gauges, registered.gauge); }
   bool operator()(const SettingMade& made) { return !seen_in_use(made.setting.id) && add_named(job_.settings, made.setting); }
@@ -48,6 +53,15 @@ class TakingOn {
     std::erase_if(job_.taken, [&](const auto& each) { return each.value.part == taken.part && each.value.limit == taken.limit; });
     return add(job_.taken, taken);
   }
+  bool operator()(const StepSeen& seen) {
+    stand_at(job_.parts, seen);
+    return add(job_.steps_seen, seen);
+  }
+  bool operator()(const StripStepAnswered& answered) {
+    std::erase_if(job_.strip_answers, [&](const auto& each) { return each.value.step == answered.step; });
+    return add(job_.strip_answers, answered);
+  }
+  bool operator()(const PartsReady& ready) { return add(job_.ready, ready); }
 
  private:
   template <class T>

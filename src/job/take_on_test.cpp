@@ -28,7 +28,7 @@ class RandomLog {
   std::string one_of(const std::string& name, std::size_t bound) { return name + std::to_string(below(bound)); }
 
   Payload payload(std::size_t so_far) {
-    constexpr std::size_t kSorts = 24;
+    constexpr std::size_t kSorts = 28;
     switch (below(kSorts)) {
       case 0: return JobOpened{one_of("name", 3), {}, {}, UnitId::millimetre, ""};
       case 1: return EngineDescribed{one_of("engine", 3), {}, {}, "", {}, "", "", ""};
@@ -45,6 +45,9 @@ class RandomLog {
       case 12: return TemperaturesTaken{one_of("s", 4), needle(static_cast<int>(below(9))), {}};
       case 13: return VerdictTaken{one_of("bore-", 2), {}, TakenWord::within, one_of("why", 9), VerdictWord::within};
       case 14: return LimitEntered{{one_of("limit", 6), "k", "d", LimitRole::fresh, LimitSide::at_least, needle(1), {}, {}, {"", "", "", "", false, false}}};
+      case 15: return StepSeen{{one_of("bore-", 6), one_of("bore-", 6)}, {StepKind::unknown, {}, one_of("crown", 3)}};
+      case 16: return StripStepAnswered{one_of("step", 3), StripAnswer::done, one_of("note", 9)};
+      case 17: return PartsReady{{one_of("bore-", 6)}, MeasuredWhen::clean, ""};
       default: return ReadingTaken{reading(so_far)};
     }
   }

@@ -1,5 +1,7 @@
 #include "server/engine_routes.h"
 
+#include "app/engine_plan_page.h"
+#include "app/strip_page.h"
 #include "app/thumb_page.h"
 #include "server/answers.h"
 #include "server/engine_page.h"
@@ -32,7 +34,22 @@ std::vector<HttpRoute> engine_routes(Served& served) {
     const Job& job = recorded.value()->job;
     return answered(thumb_offers_json(thumb_offers_page(job, thumb_offers(job, catalogue()), request.language)));
   };
-  return {{"GET", "/api/jobs/{job}", false, 0, engine}, {"GET", "/api/jobs/{job}/thumb", false, 0, thumb}, {"GET", "/api/jobs/{job}/events", false, 0, events}};
+  const HttpHandler strip = [&served](const HttpRequest& request) {
+    const auto recorded = served.jobs.job(request.words.at("job"));
+    if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
+    const auto judged = served.jobs.judged(request.words.at("job"));
+    const JudgedJob* known = judged.ok() ? judged.value().get() : nullptr;
+    const WholeEngine whole = whole_engine(*recorded.value(), known, asking_of(request, served));
+    const Job& job = recorded.value()->job;
+    return answered(strip_page_json(strip_page(job, strip_list(job, known), whole.worry, position_of(*recorded.value()), request.language)));
+  };
+  const HttpHandler plan = [](const HttpRequest& request) {
+    const auto page = engine_plan_page(answers_in(asked_for(request, "answers").value_or("")), request.language);
+    if (!page.ok()) return page_refusal(page.problems(), request.language);
+    return answered(engine_plan_json(page.value()));
+  };
+  return {{"GET", "/api/engine-plan", false, 0, plan}, {"GET", "/api/jobs/{job}/strip", false, 0, strip},
+          {"GET", "/api/jobs/{job}", false, 0, engine}, {"GET", "/api/jobs/{job}/thumb", false, 0, thumb}, {"GET", "/api/jobs/{job}/events", false, 0, events}};
 }
 
 }  // namespace fettle

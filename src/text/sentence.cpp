@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "embedded/english_texts.h"
 #include "embedded/german_texts.h"
@@ -15,7 +16,7 @@ constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "cata
                                "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt",
                                "server.txt",    "acts.txt",    "pictures.txt",
                                "iso_fit.txt",   "thumb.txt",
-                               "part_words.txt", "bench.txt", "round.txt", "setting_page.txt", "sheet_page.txt", "verdict_page.txt",
+                               "part_words.txt", "strip.txt", "bench.txt", "round.txt", "setting_page.txt", "sheet_page.txt", "verdict_page.txt",
                                "page.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {
@@ -34,6 +35,20 @@ const TextTable& table_of(Language language) {
   return kEnglish;
 }
 
+/// "station.main-7" of a row: what "station.main-n" says, with the number.
+std::optional<std::string> numbered_place(std::string_view key, const TextTable& table) {
+  const std::size_t dash = key.rfind('-');
+  if (!key.starts_with("station.") || dash == std::string_view::npos || dash + 1 == key.size()) return std::nullopt;
+  const std::string_view number = key.substr(dash + 1);
+  if (number.find_first_not_of("0123456789") != std::string_view::npos) return std::nullopt;
+  const auto found = table.find(std::string(key.substr(0, dash)) + "-n");
+  if (found == table.end()) return std::nullopt;
+  std::string out = found->second;
+  constexpr std::string_view kNumber = "{n}";
+  if (const std::size_t at = out.find(kNumber); at != std::string::npos) out.replace(at, kNumber.size(), number);
+  return out;
+}
+
 std::string pattern_for(std::string_view key, Language language) {
   const TextTable& own = table_of(language);
   if (const auto found = own.find(key); found != own.end()) return found->second;
@@ -43,6 +58,7 @@ std::string pattern_for(std::string_view key, Language language) {
   for (std::string_view feature : {".inside", ".outside", ".figure"}) {
     if (key.ends_with(feature)) return pattern_for(key.substr(0, key.size() - feature.size()), language);
   }
+  if (auto numbered = numbered_place(key, own)) return *std::move(numbered);
   // A kind or a gauge of somebody's own goes by its id.
   for (std::string_view sort : {"kind.", "definition.", "station.", "direction.", "member.", "gauge_preset.", "error.", "need.", "how.",
                                 "mistake.", "caution."}) {

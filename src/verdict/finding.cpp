@@ -15,4 +15,8 @@ std::string_view weight_name(FindingWeight weight) {
   return "";
 }
 
+std::string_view sort_name(FindingSort sort) { return word_of(kFindingSorts, sort).value_or("other"); }
+
+std::string_view test_name(FindingTest test) { return word_of(kFindingTests, test).value_or("other"); }
+
 }  // namespace fettle

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <iterator>
 
+#include "verdict/answered_by_test.h"
+
 namespace fettle {
 namespace {
 
@@ -15,7 +17,7 @@ class State {
     std::vector<Message> to_test;
     for (const Finding* finding : findings) {
       if (finding->weight == FindingWeight::condemns) condemned.push_back(seen_message(*finding));
-      if (finding->weight == FindingWeight::needs_test) to_test.push_back({"reason.needs_test", {verbatim("what", finding->what)}});
+      if (finding->weight == FindingWeight::needs_test && !answered_by_test(*finding, findings)) to_test.push_back({"reason.needs_test", {verbatim("what", finding->what)}});
     }
     if (!condemned.empty()) return {part_.part.id, StateWord::beyond, std::move(condemned)};
     PartState gauged = by_gauge();

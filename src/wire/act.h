@@ -82,6 +82,29 @@ struct FindingAct {
   FindingWeight weight;
   std::optional<std::string> where;
   std::optional<std::string> depth;
+  std::optional<FindingSort> sort = {};
+  std::optional<FindingTest> test = {};
+  std::optional<TestOutcome> outcome = {};
+  std::optional<std::string> station = {};
+  std::optional<std::string> direction = {};
+  std::optional<std::string> photo = {};
+};
+/// The present step of parts, and where it was seen.
+struct StepSeenAct {
+  std::vector<std::string> parts;
+  StepKind step;
+  std::optional<std::string> offset;  ///< of an oversize or undersize, with its sign
+  std::optional<std::string> seen;
+};
+struct StripStepAct {
+  std::string step;
+  StripAnswer answer;
+  std::optional<std::string> note;
+};
+/// Parts were cleaned, dried, rested ...: at the time of the act.
+struct ReadyAct {
+  std::vector<std::string> parts;
+  MeasuredWhen state;
 };
 struct TakeVerdictAct {
   std::string part;
@@ -100,7 +123,8 @@ struct WithdrawAct {
   std::string why;
 };
 
-using ActBody = std::variant<ReadingAct, SettingAct, GaugeAct, ZeroAct, TemperaturesAct, LimitAct, FindingAct, TakeVerdictAct, WithdrawAct, SheetAct>;
+using ActBody = std::variant<ReadingAct, SettingAct, GaugeAct, ZeroAct, TemperaturesAct, LimitAct, FindingAct, TakeVerdictAct, WithdrawAct, SheetAct,
+                             StepSeenAct, StripStepAct, ReadyAct>;
 
 /// By whom, where and when; the id is the event's to be.
 struct ActHead {
@@ -122,6 +146,11 @@ struct NewEngineAct {
     std::string kind;
     std::int64_t count;
   };
+  /// To one of the questions of catalogue/engine_plan.h.
+  struct Answer {
+    std::string question;
+    std::string answer;
+  };
   ActHead head;
   std::string name;
   std::string engine;
@@ -132,6 +161,8 @@ struct NewEngineAct {
   std::optional<NeedleSide> turns;
   std::optional<std::string> seen_from;
   std::optional<std::string> thrust_side;
+  std::optional<std::vector<Answer>> answers = {};         ///< the parts follow from them; `groups` come on top
+  std::optional<std::vector<std::string>> left_out = {};   ///< kinds that follow and are not wanted
 };
 
 }  // namespace fettle

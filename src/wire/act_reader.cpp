@@ -89,6 +89,27 @@ void describe(EventReader& walk, FindingAct& act) {
   walk("weight", act.weight);
   walk("where", act.where);
   walk("depth", act.depth);
+  walk("sort", act.sort);
+  walk("test", act.test);
+  walk("outcome", act.outcome);
+  walk("station", act.station);
+  walk("direction", act.direction);
+  walk("photo", act.photo);
+}
+void describe(EventReader& walk, StepSeenAct& act) {
+  walk("parts", act.parts);
+  walk("step", act.step);
+  walk("offset", act.offset);
+  walk("seen", act.seen);
+}
+void describe(EventReader& walk, StripStepAct& act) {
+  walk("step", act.step);
+  walk("answer", act.answer);
+  walk("note", act.note);
+}
+void describe(EventReader& walk, ReadyAct& act) {
+  walk("parts", act.parts);
+  walk("state", act.state);
 }
 void describe(EventReader& walk, TakeVerdictAct& act) {
   walk("part", act.part);
@@ -109,6 +130,10 @@ void describe(EventReader& walk, NewEngineAct::Group& group) {
   walk("kind", group.kind);
   walk("count", group.count);
 }
+void describe(EventReader& walk, NewEngineAct::Answer& answer) {
+  walk("question", answer.question);
+  walk("answer", answer.answer);
+}
 
 }  // namespace json
 
@@ -118,7 +143,8 @@ using json::EventReader;
 using json::Read;
 using json::Spot;
 
-constexpr std::string_view kActWords[] = {"reading", "setting", "gauge", "zero", "temperatures", "limit", "finding", "take-verdict", "withdraw", "sheet"};
+constexpr std::string_view kActWords[] = {"reading", "setting", "gauge", "zero", "temperatures", "limit", "finding", "take-verdict", "withdraw", "sheet",
+                                              "step-seen", "strip-step", "ready"};
 static_assert(std::size(kActWords) == std::variant_size_v<ActBody>);
 
 std::string known_acts() {
@@ -230,6 +256,8 @@ Result<NewEngineAct> read_new_engine(std::string_view body) {
     reader("turns", out.turns);
     reader("seen_from", out.seen_from);
     reader("thrust_side", out.thrust_side);
+    reader("answers", out.answers);
+    reader("left_out", out.left_out);
     reader.finish();
   });
 }

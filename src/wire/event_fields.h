@@ -109,12 +109,18 @@ void describe(Walk& walk, T& entered) {
 template <class Walk, Either<FindingSeen> T>
 void describe(Walk& walk, T& seen) {
   auto& [finding] = seen;
-  auto& [part, what, weight, where, depth] = finding;
+  auto& [part, what, weight, where, depth, sort, test, outcome, station, direction, photo] = finding;
   walk("part", part);
   walk("what", what);
   walk("weight", weight);
   walk("where", where);
   walk("depth", depth);
+  walk("sort", sort);
+  walk("test", test);
+  walk("outcome", outcome);
+  walk("station", station);
+  walk("direction", direction);
+  walk("photo", photo);
 }
 
 template <class Walk, Either<ErrorComponent> T>
@@ -369,6 +375,29 @@ void describe(Walk& walk, T& taken) {
   walk("word", word);
   walk("why", why);
   walk("program_word", program_word);
+}
+
+template <class Walk, Either<StepSeen> T>
+void describe(Walk& walk, T& seen) {
+  auto& [parts, step] = seen;
+  walk("parts", parts);
+  walk("step", step);
+}
+
+template <class Walk, Either<StripStepAnswered> T>
+void describe(Walk& walk, T& answered) {
+  auto& [step, answer, note] = answered;
+  walk("step", step);
+  walk("answer", answer);
+  walk("note", note);
+}
+
+template <class Walk, Either<PartsReady> T>
+void describe(Walk& walk, T& ready) {
+  auto& [parts, state, at] = ready;
+  walk("parts", parts);
+  walk("state", state);
+  walk("at", at);
 }
 
 /// All but type, version and payload, which need the table of types.

@@ -71,7 +71,8 @@ std::vector<Payload> full_payloads() {
                        "grey-iron",
                        {StepKind::offset, typed("+0.50 mm"), "crown"},
                        Condition::machined}},
-          FindingSeen{{"bore-1", "crack", FindingWeight::needs_test, "at the top", typed("1/64 in")}},
+          FindingSeen{{"bore-1", "crack", FindingWeight::needs_test, "at the top", typed("1/64 in"), FindingSort::crack, FindingTest::dye, TestOutcome::found, "top",
+                       "thrust", "abababababababababababababababababababababababababababababababab"}},
           GaugeRegistered{{"bg",
                            "dial-bore-gauge-0-001-mm",
                            typed("0.001 mm"),
@@ -102,7 +103,10 @@ std::vector<Payload> full_payloads() {
           ZeroLooked{"s", "1", 12, typed("1.5 div", NeedleSide::anticlockwise), true},
           TemperaturesTaken{"s", typed("19.5 °C"), typed("68.0 °F")},
           VerdictTaken{"bore-1", "taper", TakenWord::within, "measured again at the shop", VerdictWord::too_close},
-          SheetEntered{"book", full_sheet(), "misread"}};
+          SheetEntered{"book", full_sheet(), "misread"},
+          StepSeen{{"bore-1", "bore-2"}, {StepKind::offset, typed("1/64 in"), "crown"}},
+          StripStepAnswered{"compression-test", StripAnswer::cannot, "starter is out"},
+          PartsReady{{"bore-1"}, MeasuredWhen::clean, "2031-05-04 10:00 +02:00"}};
 }
 
 /// Every optional member left out.
@@ -131,7 +135,10 @@ std::vector<Payload> bare_payloads() {
           ZeroLooked{"s", "", 0, typed("0 div", NeedleSide::clockwise), false},
           TemperaturesTaken{"s", {}, {}},
           VerdictTaken{"p", {}, TakenWord::beyond, "", VerdictWord::beyond},
-          SheetEntered{"s", {}, ""}};
+          SheetEntered{"s", {}, ""},
+          StepSeen{{}, {StepKind::unknown, {}, ""}},
+          StripStepAnswered{"s", StripAnswer::done, ""},
+          PartsReady{{}, MeasuredWhen::rested, ""}};
 }
 
 void expect_round_trip(const Payload& payload) {

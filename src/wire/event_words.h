@@ -1,5 +1,6 @@
 #pragma once
 
+#include "catalogue/file_words.h"
 #include "catalogue/gauge_preset.h"
 #include "catalogue/words.h"
 #include "gauging/gauge_kit.h"
@@ -96,6 +97,11 @@ constexpr const auto& words_of(For<Dimension>) { return kQuantityWords; }
 constexpr const auto& words_of(For<StepKind>) { return kStepWords; }
 constexpr const auto& words_of(For<Condition>) { return kConditionWords; }
 constexpr const auto& words_of(For<FindingWeight>) { return kWeightWords; }
+constexpr const auto& words_of(For<FindingSort>) { return kFindingSorts; }
+constexpr const auto& words_of(For<FindingTest>) { return kFindingTests; }
+constexpr const auto& words_of(For<TestOutcome>) { return kTestOutcomes; }
+constexpr const auto& words_of(For<StripAnswer>) { return kStripAnswers; }
+constexpr const auto& words_of(For<MeasuredWhen>) { return kMeasuredWhen; }
 constexpr const auto& words_of(For<ReadingFlag>) { return kFlagWords; }
 constexpr const auto& words_of(For<LimitRole>) { return kLimitRoleWords; }
 constexpr const auto& words_of(For<LimitSide>) { return kLimitSideWords; }

@@ -62,6 +62,7 @@ beforeAll(async () => {
     ['verdict', `#/jobs/${job}/verdict`, '.verdict'],
     ['verdict-open', `#/jobs/${job}/verdict?open=${fold}`, '.fold'],
     ['limits', `#/jobs/${job}/limits`, '#definition'],
+    ['strip', `#/jobs/${job}/strip`, 'ol.list li'],
     ['by-eye', `#/jobs/${job}/by-eye`, '#part optgroup'],
     ['done', `#/jobs/${job}/done`, 'ol.list li'],
     ['devices', '#/devices', 'h2'],
@@ -114,6 +115,7 @@ test('the same limit typed a second time is told, and stands beside the first on
   await expect.poll(limits).toBe(before + 1);
 
   await page.goto(`${program.url}#/new`);
+  await page.getByText('Only the groups that I pick').tap();
   await page.getByText('Not yet on the page').tap();
   await page
     .locator('li.desk')

@@ -37,6 +37,8 @@ const replies = [
   'definition-list',
   'sheets',
   'sheet-effect',
+  'strip',
+  'engine-plan',
 ];
 const words = new Set([
   'type',

@@ -88,7 +88,27 @@ export type ActBody =
       readonly weight: string;
       readonly where?: string;
       readonly depth?: string;
+      readonly sort?: string;
+      readonly test?: string;
+      readonly outcome?: 'found' | 'none-found';
+      readonly station?: string;
+      readonly direction?: string;
+      readonly photo?: string;
     }
+  | {
+      readonly act: 'step-seen';
+      readonly parts: readonly string[];
+      readonly step: 'standard' | 'offset' | 'unknown';
+      readonly offset?: string;
+      readonly seen?: string;
+    }
+  | {
+      readonly act: 'strip-step';
+      readonly step: string;
+      readonly answer: 'done' | 'not-wanted' | 'cannot';
+      readonly note?: string;
+    }
+  | { readonly act: 'ready'; readonly parts: readonly string[]; readonly state: string }
   | {
       readonly act: 'take-verdict';
       readonly part: string;

@@ -16,11 +16,26 @@ export interface NewEngine {
   readonly turns?: string;
   readonly seen_from?: string;
   readonly thrust_side?: string;
+  readonly answers?: readonly { readonly question: string; readonly answer: string }[];
+  readonly left_out?: readonly string[];
 }
 
 export const bench = (): Answer<Replies['bench']> => get('bench', '/api/bench');
 export const kinds = (): Answer<Replies['kind-list']> => get('kind-list', '/api/kinds');
 export const engine = (job: string): Answer<Replies['engine']> => get('engine', path`/api/jobs/${job}`);
+/** What is asked about a new engine, and what follows from the answers so far. */
+export const enginePlan = (answers: Readonly<Record<string, string>>): Answer<Replies['engine-plan']> =>
+  get(
+    'engine-plan',
+    '/api/engine-plan' +
+      asked({
+        answers: Object.entries(answers)
+          .map(([question, answer]) => `${question}:${answer}`)
+          .join(','),
+      }),
+  );
+/** Taking the engine apart, step by step. */
+export const strip = (job: string): Answer<Replies['strip']> => get('strip', path`/api/jobs/${job}/strip`);
 export const newEngine = (body: NewEngine): Answer<Replies['new-engine']> => post('new-engine', '/api/jobs', body);
 /** Takes the built-in invented engine in. */
 export const takeExample = (): Answer<Replies['new-engine']> => post('new-engine', '/api/example', undefined);

@@ -6,6 +6,7 @@ export const routes = {
   limits: '/jobs/:job/limits',
   sheet: '/jobs/:job/limits/sheet',
   byEye: '/jobs/:job/by-eye',
+  strip: '/jobs/:job/strip',
   setting: '/jobs/:job/set/:for',
   round: '/jobs/:job/round/:part',
   verdict: '/jobs/:job/verdict',

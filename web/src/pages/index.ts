@@ -11,6 +11,7 @@ import Sheet from './limits/sheet/Sheet.svelte';
 import NewEngine from './new-engine/NewEngine.svelte';
 import Round from './round/Round.svelte';
 import Setting from './setting/Setting.svelte';
+import Strip from './strip/Strip.svelte';
 import Verdict from './verdict/Verdict.svelte';
 
 /** What every page is given: the words of its address and what stands behind the "?". */
@@ -26,6 +27,7 @@ export const pages: Pages = {
   limits: Limits,
   sheet: Sheet,
   byEye: ByEye,
+  strip: Strip,
   setting: Setting,
   round: Round,
   verdict: Verdict,
