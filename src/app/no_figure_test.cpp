@@ -97,7 +97,9 @@ TEST(NoFigure, ImpossibleDrawsKeepNothing) {
   for (const LimitSide side : {LimitSide::at_most, LimitSide::at_least}) questions.push_back({angle, estimate, sources, side == LimitSide::at_most ? 360.0 : -1.0, side});
   const PlainFigures figures = plain_figures(questions, {true, true}, sources, {1U << 16U, 20, 0.002, 1U << 17U, 0});
   for (const PlainFigure& each : figures.each) EXPECT_NEAR(each.value, 0.99379, 0.0012);  // Φ(2.5), four standard errors
-  EXPECT_EQ(weigh(questions[0], 0.95).near->sort, FormulaTrouble::Sort::no_triangle);
+  const Weighing near = weigh(questions[0], 0.95);
+  ASSERT_TRUE(near.near);
+  EXPECT_EQ(near.near->sort, FormulaTrouble::Sort::no_triangle);
   const PartEstimate further{"p", {PlaceEstimate{0, {}, Ratio(), 0.87, {{0, 1.0}}}}};
   EXPECT_FALSE(weigh({angle, further, sources, 360.0, LimitSide::at_most}, 0.95).near);
 }
