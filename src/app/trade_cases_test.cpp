@@ -307,8 +307,10 @@ std::vector<std::string> split(const std::string& text, std::size_t fields) {
 
 std::string entry(const std::string& key, const std::string& value) { return key + " = \"" + value + "\"\n"; }
 
+std::string kind_of(const TradeCase& each) { return perhaps(each, "given", "kind").value_or("cylinder-bore"); }
+
 std::string layout_text(const TradeCase& each) {
-  std::string out = "[[layout]]\n" + entry("kind", "cylinder-bore") + "station = [\n";
+  std::string out = "[[layout]]\n" + entry("kind", kind_of(each)) + "station = [\n";
   for (const std::string& words : words_of(each, "station")) {
     const auto word = split(words, 3);
     out += "{ id = \"" + word.at(0) + "\", role = \"" + word.at(1) + "\"";
@@ -335,10 +337,10 @@ std::string gauge_text(const TradeCase& each) {
   return master ? out + entry("master", "m") : out;
 }
 
-std::string limit_text(const std::string& words) {
+std::string limit_text(const TradeCase& each, const std::string& words) {
   const auto standard = words.find(" standard ");
   const auto word = split(words.substr(0, standard), 5);
-  std::string out = "[[limit]]\n" + entry("id", word.at(0)) + entry("kind", "cylinder-bore") +
+  std::string out = "[[limit]]\n" + entry("id", word.at(0)) + entry("kind", kind_of(each)) +
                     entry("definition", word.at(1)) + entry("role", word.at(2)) + entry("side", word.at(3)) +
                     entry("bound", word.at(4)) + entry("book", "b") + entry("page", "1");
   return standard == std::string::npos ? out : out + entry("standard", words.substr(standard + 10));
@@ -347,10 +349,10 @@ std::string limit_text(const std::string& words) {
 std::string job_text(const TradeCase& each) {
   std::string out = "[job]\n" + entry("id", "j") + entry("name", "a case") + entry("decimal_mark", "point");
   out += "[rule]\n" + entry("kind", given(each, "rule")) + layout_text(each) + gauge_text(each);
-  for (const std::string& words : words_of(each, "limit")) out += limit_text(words);
+  for (const std::string& words : words_of(each, "limit")) out += limit_text(each, words);
   for (const std::string& words : words_of(each, "part")) {
     const auto word = split(words, 2);
-    out += "[[part]]\n" + entry("id", word.at(0)) + entry("kind", "cylinder-bore") + entry("step", word.at(1)) +
+    out += "[[part]]\n" + entry("id", word.at(0)) + entry("kind", kind_of(each)) + entry("step", word.at(1)) +
            entry("condition", "worn");
   }
   return out;

@@ -4,7 +4,9 @@
 #include <array>
 #include <atomic>
 #include <optional>
+#include <set>
 
+#include "base/joined.h"
 #include "catalogue/files.h"
 #include "embedded/catalogue_files.h"
 
@@ -84,6 +86,23 @@ std::atomic<bool> catalogue_was_asked_for{false};
 
 }  // namespace
 
+namespace {
+
+/// A sentence is made in `text` only: a definition of one's own may use one that is there.
+void refuse_own_sentences(const std::vector<Definition>& built_in, const std::vector<Definition>& all, Problems& problems) {
+  std::set<std::string> known;
+  for (const Definition& each : built_in) {
+    if (each.unfit) known.insert(each.unfit->say);
+  }
+  for (const Definition& each : all) {
+    if (!each.unfit || known.contains(each.unfit->say)) continue;
+    problems.push_back(Problem{"catalogue.unknown_word", {"definitions.toml", {}, {}},
+                               {verbatim("key", "say"), verbatim("word", each.unfit->say), verbatim("known", joined(known))}});
+  }
+}
+
+}  // namespace
+
 Result<Catalogue> extended(const Catalogue& base, const CatalogueTexts& own) {
   Problems problems;
   Catalogue out = base;
@@ -91,6 +110,7 @@ Result<Catalogue> extended(const Catalogue& base, const CatalogueTexts& own) {
   add_all(out.kinds, read_kinds(own.kinds, "kinds.toml", out.materials, problems), "kinds.toml", problems);
   add_all(out.gauge_presets, read_own_gauges(own.gauges, problems), "gauges.toml", problems);
   add_all(out.definitions, read_definitions(own.definitions, "definitions.toml", problems), "definitions.toml", problems);
+  refuse_own_sentences(base.definitions, out.definitions, problems);
   for (const Kind& kind : out.kinds) {
     for (const KindMember& member : kind.members) {
       for (const std::string& each : member.kinds) {

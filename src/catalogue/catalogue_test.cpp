@@ -49,7 +49,7 @@ TEST(Catalogue, HoldsEveryDefinition) {
   }
   EXPECT_EQ(ids, (Codes{"size-1", "size-2", "size-3", "mean-size", "oor-1", "oor-2", "oor-3", "oor-4", "oor-5", "oor-6",
                         "tap-1", "tap-2", "tap-3", "tap-4", "tap-5", "tap-6", "tap-7", "tap-8", "tap-9", "tap-10",
-                        "barrel", "bell", "choke", "ridge", "wear-1", "wear-2", "wear-3", "wear-4", "wear-5"}));
+                        "barrel", "bell", "ridge", "wear-1", "wear-2", "wear-3", "wear-4", "wear-5"}));
 }
 
 TEST(Catalogue, WhatDiametersCannotGiveIsListedNotJudged) {
@@ -108,12 +108,35 @@ direction = [{ id = "rocker", angle = "0 °" }, { id = "cross", angle = "90 °" 
   EXPECT_EQ(read.value().kind("water-pump-bush")->layout.stations[1].depth, Length::counts(400'000'000));
 }
 
+TEST(Catalogue, AnOwnDefinitionSaysSentencesThatAreThere) {
+  const auto codes = [](const std::string& unfit) {
+    CatalogueTexts own{};
+    const std::string text = "[[definition]]\nid = \"own\"\nfamily = \"figure\"\nresult = \"angle\"\napplies_to = [\"figure\"]\nkinds = [\"port\"]\n"
+                             "inputs = [\"sizes\"]\norigin = \"t\"\nexpression = [\"arccosine\", [\"quotient\", [\"place\", \"deck\"], [\"place\", \"stroke\"]]]\n"
+                             "unfit = " + unfit + "\n";
+    own.definitions = text;
+    const auto read = extended(catalogue(), own);
+    Codes out;
+    if (!read.ok()) {
+      for (const Problem& each : read.problems()) out.push_back(each.code);
+    }
+    return out;
+  };
+  const std::string stroke = "lengths = [{ name = \"stroke\", of = [\"place\", \"stroke\"] }]";
+  EXPECT_EQ(codes("{ say = \"edge-and-stroke\", " + stroke + " }"), Codes{});
+  EXPECT_EQ(codes("{ say = \"of-ones-own\", " + stroke + " }"), Codes{"catalogue.unknown_word"});
+  EXPECT_EQ(codes("{ " + stroke + " }"), (Codes{"catalogue.missing_key", "catalogue.unknown_word"}));
+  EXPECT_EQ(codes("{ say = \"edge-and-stroke\", lengths = [{ name = \"stroke\" }] }"), Codes{"catalogue.missing_key"});
+  EXPECT_EQ(codes("{ say = \"edge-and-stroke\", lengths = [{ name = \"stroke\", of = [\"nothing\"] }] }"), Codes{"catalogue.unknown_word"});
+}
+
 TEST(Catalogue, EveryThingHasItsWordInBothLanguages) {
   std::vector<std::string> keys;
   for (const auto& each : catalogue().materials) keys.push_back("material." + each.id);
   for (const auto& each : catalogue().definitions) {
     keys.push_back("definition." + each.id);
     for (const auto& need : each.needs) keys.push_back("need." + need);
+    if (each.unfit) keys.push_back("unfit." + each.unfit->say);
   }
   for (const auto& each : catalogue().gauge_presets) {
     keys.push_back("gauge_preset." + each.id);

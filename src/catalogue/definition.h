@@ -30,6 +30,18 @@ struct Reckoning {
   bool operator==(const Reckoning&) const = default;
 };
 
+/// What to say where readings are such that there is no figure: a sentence of its own and the lengths it names.
+struct Unfit {
+  struct Named {
+    std::string name;  ///< argument of the sentence
+    Expression of;     ///< a length
+    bool operator==(const Named&) const = default;
+  };
+  std::string say;  ///< text key "unfit." + say
+  std::vector<Named> lengths;
+  bool operator==(const Unfit&) const = default;
+};
+
 /// A derived characteristic with an identity: "taper" alone means ten different things in the books.
 struct Definition {
   std::string id;  ///< text key "definition." + id
@@ -43,6 +55,7 @@ struct Definition {
   std::vector<Reckoning> reckonings;
   std::string origin;
   std::vector<std::string> kinds = {};  ///< ids of the only kinds it is made for; empty: every kind with such a feature
+  std::optional<Unfit> unfit = {};       ///< of a formula; nothing: a general sentence
 
   [[nodiscard]] bool judged() const { return needs.empty(); }
   [[nodiscard]] bool applies(Feature feature) const;

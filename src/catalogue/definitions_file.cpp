@@ -95,6 +95,25 @@ void read_reckonings(TableReader& table, Definition& out, Problems& problems) {
   }
 }
 
+/// unfit = { say = "...", lengths = [{ name = "edge", of = [...] }] }
+std::optional<Unfit> read_unfit(const DocumentNode& node, Problems& problems) {
+  TableReader table(node, problems);
+  Unfit out{table.text("say"), {}};
+  for (const DocumentNode* each : table.tables("lengths")) {
+    TableReader length(*each, problems);
+    const std::string name = length.text("name");
+    const DocumentNode* of = length.node("of");
+    if (of == nullptr) {
+      length.missing("of");
+    } else if (const auto expression = take(read_expression(*of), problems)) {
+      if (take(check_expression(*expression, of->place), problems)) out.lengths.push_back({name, *expression});
+    }
+    length.finish();
+  }
+  table.finish();
+  return out;
+}
+
 Definition read_definition(const DocumentNode& node, Problems& problems) {
   TableReader table(node, problems);
   Definition out{table.text("id"),
@@ -112,6 +131,7 @@ Definition read_definition(const DocumentNode& node, Problems& problems) {
     out.inputs = read_words(table, "inputs", kInputs);
     read_reckonings(table, out, problems);
   }
+  if (const DocumentNode* unfit = table.node("unfit")) out.unfit = read_unfit(*unfit, problems);
   table.finish();
   return out;
 }

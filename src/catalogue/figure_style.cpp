@@ -12,8 +12,13 @@ constexpr int kForceDecimals = 2;
 constexpr int kVolumeDecimals = 3;
 constexpr int kAngleDecimals = 2;
 constexpr int kRateDecimals = 3;
-constexpr int kPressureDecimals = 1;
 constexpr int kMassDecimals = 2;
+
+/// To 0.1 kPa, or somewhat finer: a case test in bar reads 0.47.
+int pressure_decimals(UnitId unit) {
+  const double kilopascals = (unit_definition(unit).factor / unit_definition(UnitId::kilopascal).factor).to_double();
+  return kilopascals > 500.0 ? 4 : kilopascals > 50.0 ? 3 : kilopascals > 5.0 ? 2 : kilopascals > 0.5 ? 1 : 0;
+}
 
 /// Of a quantity whose estimate is in its base unit.
 FigureStyle in_unit_of(UnitId unit, int decimals) {
@@ -40,7 +45,7 @@ FigureStyle usual_style(ResultDimension dimension, UnitId length_unit) {
     case ResultDimension::volume: return in_unit_of(UnitId::cubic_centimetre, kVolumeDecimals);
     case ResultDimension::angle: return in_unit_of(UnitId::degree, kAngleDecimals);
     case ResultDimension::mass: return in_unit_of(UnitId::gram, kMassDecimals);
-    case ResultDimension::pressure: return in_unit_of(UnitId::kilopascal, kPressureDecimals);
+    case ResultDimension::pressure: return in_unit_of(UnitId::kilopascal, pressure_decimals(UnitId::kilopascal));
   }
   return {"1", Ratio(1), 1.0, kRatioDecimals};
 }
@@ -51,7 +56,7 @@ FigureStyle style_as_typed(ResultDimension dimension, UnitId length_unit, UnitId
     case ResultDimension::volume: return in_unit_of(typed, kVolumeDecimals);
     case ResultDimension::angle: return in_unit_of(typed, kAngleDecimals);
     case ResultDimension::mass: return in_unit_of(typed, kMassDecimals);
-    case ResultDimension::pressure: return in_unit_of(typed, kPressureDecimals);
+    case ResultDimension::pressure: return in_unit_of(typed, pressure_decimals(typed));
     case ResultDimension::length:
     case ResultDimension::ratio:
     case ResultDimension::number:
@@ -67,7 +72,7 @@ FigureStyle style_read(Dimension quantity, UnitId length_unit) {
     case Dimension::force: return usual_style(ResultDimension::force, length_unit);
     case Dimension::volume: return usual_style(ResultDimension::volume, length_unit);
     case Dimension::torque: return in_unit_of(UnitId::newton_metre, kForceDecimals);
-    case Dimension::pressure: return in_unit_of(UnitId::kilopascal, kPressureDecimals);
+    case Dimension::pressure: return in_unit_of(UnitId::kilopascal, pressure_decimals(UnitId::kilopascal));
     case Dimension::mass: return in_unit_of(UnitId::gram, kMassDecimals);
     case Dimension::temperature:
     case Dimension::time:

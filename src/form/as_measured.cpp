@@ -1,15 +1,19 @@
 #include "form/as_measured.h"
 
+#include "form/unfit.h"
+
 namespace fettle {
 namespace {
 
-AsMeasured reckon(const Definition& definition, const Result<Expansion>& expansion, const std::string& part,
+AsMeasured reckon(const Definition& definition, const Result<Expansion>& expansion, const PartGrid& grid, const std::string& part,
                   const std::vector<std::optional<Ratio>>& sizes) {
   AsMeasured out{part, definition.id, definition.dimension, {}, {}, {}, {}};
   if (!expansion.ok()) {
     out.missing = expansion.problems();
     return out;
   }
+  out.missing = unfit_problems(definition, grid, expansion.value(), sizes);
+  if (!out.missing.empty()) return out;
   ExactValue measured = evaluate_exact(expansion.value(), sizes);
   out.value = measured.value;
   out.where = std::move(measured.where);
@@ -32,7 +36,7 @@ std::vector<AsMeasured> Measuring::of(const PartOnBench& part, const PartEstimat
   }
   const auto sizes = measured_sizes(estimate);
   std::vector<AsMeasured> out;
-  for (const Expanded& each : expanded_) out.push_back(reckon(*each.definition, each.expansion, estimate.part, sizes));
+  for (const Expanded& each : expanded_) out.push_back(reckon(*each.definition, each.expansion, *grid_, estimate.part, sizes));
   return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "base/assertion.h"
 #include "form/formula.h"
@@ -66,8 +67,9 @@ DrawEvaluator::Drawn DrawEvaluator::attain(std::span<const double> sizes_mm) con
 DrawEvaluator::Drawn DrawEvaluator::attain_formula(std::span<const double> sizes) const {
   Drawn best{0.0, 0};
   for (std::size_t i = 0; i < formulas_.size(); ++i) {
-    const double value = formula_value(formulas_[i], sizes);
-    if (i == 0 || (least_ ? value < best.value : value > best.value)) best = {value, i};
+    const auto value = formula_value(formulas_[i], sizes);
+    if (!value) return {std::numeric_limits<double>::quiet_NaN(), i};
+    if (i == 0 || (least_ ? *value < best.value : *value > best.value)) best = {*value, i};
   }
   return best;
 }

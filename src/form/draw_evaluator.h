@@ -14,7 +14,8 @@ class DrawEvaluator {
  public:
   explicit DrawEvaluator(const Expansion& expansion);
 
-  /// `value` in mm, in base units, or a pure number for a ratio. `item` is the form (or the lobe station) that attains it.
+  /// `value` in mm, in base units, or a pure number for a ratio; not a number where a formula has no figure, so that it keeps no bound.
+  /// `item` is the form (or the lobe station) that attains it.
   struct Drawn {
     double value;
     std::size_t item;

@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "base/assertion.h"
-#include "form/formula.h"
 #include "form/two_lobe.h"
+#include "form/unfit.h"
 #include "units/length.h"
 
 namespace fettle {
@@ -82,13 +82,11 @@ Ratio formula_exact(double value, ResultDimension dimension) {
 }
 
 ExactValue of_formulas(const Expansion& expansion, const Sizes& sizes) {
-  std::vector<double> values(sizes.size(), 0.0);
   ExactValue out{Ratio(), {}, {}};
   for (const Formula& formula : expansion.formulas) {
-    for (std::size_t k = 0; k < formula.cells.size(); ++k) {
-      values[formula.cells[k]] = sizes[formula.cells[k]].value().to_double() * formula.per_exact[k];
-    }
-    const Ratio value = formula_exact(formula_value(formula, values), expansion.dimension);
+    const auto figure = formula_value(formula, formula_inputs(formula, sizes));
+    FETTLE_ASSERT(figure.has_value(), "readings that give no figure are refused before");
+    const Ratio value = formula_exact(*figure, expansion.dimension);
     const bool better = out.inner.empty() || (expansion.sense == Sense::least_formula ? value < out.value : value > out.value);
     if (better) {
       out.value = value;

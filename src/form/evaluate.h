@@ -24,7 +24,8 @@ struct ExactValue {
   bool operator==(const ExactValue&) const = default;
 };
 
-/// Exact sizes in counts by cell; every cell of `expansion.used` must be there. An ovality has no exact fraction: it is
+/// Exact sizes in counts by cell; every cell of `expansion.used` must be there, and of a formula unfit_problems (unfit.h) must
+/// have found none. An ovality has no exact fraction: it is
 /// reckoned in double and rounded once to a whole count; nor has a formula, which is rounded likewise, what is no length to 1e-9.
 [[nodiscard]] ExactValue evaluate_exact(const Expansion& expansion, const std::vector<std::optional<Ratio>>& sizes_counts);
 

@@ -2,21 +2,26 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <optional>
 
 #include "base/assertion.h"
-#include "form/open_places.h"
 #include "numeric/angle.h"
 
 namespace fettle {
 namespace {
 
-constexpr auto kCounts = static_cast<double>(Length::kCountsPerMillimetre);
 constexpr double kDegree = std::numbers::pi / 180.0;
 constexpr double kAlike = 45.0;
 constexpr double kLeastSine = 1e-9;
 constexpr double kBetween = 0.75;
+/// Inside this file: no figure. It goes through every step and never leaves as a number.
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+/// Past this a sine of degrees is none of ours (numeric/angle.h), nor is it an angle that anybody read.
+constexpr double kMostDegrees = 1e6;
+/// A length in counts, or anything else in 1e-9, has to fit a whole number of 64 bits.
+constexpr double kMostFigure = 9e9;
 
 /// How far apart two angles lie, 0 to 180 degrees.
 double apart_degrees(double a, double b) {
@@ -24,11 +29,19 @@ double apart_degrees(double a, double b) {
   return turned > 180.0 ? 360.0 - turned : turned;
 }
 
-/// 0 to 180 degrees. A cosine beyond 1, which no triangle has, is taken for 1: of a crank that is the dead centre. So is one that is no number.
+/// What doubles may put a cosine past 1 by rounding alone: far below what any reading moves.
+constexpr double kRounding = 1e-12;
+
+bool no_cosine(double value) { return std::abs(value) > 1.0 + kRounding; }
+
+/// 0 to 180 degrees; none of a cosine beyond 1, which no triangle has.
 double degrees_of_cosine(double cosine) {
-  const double inside = cosine < 1.0 ? std::max(cosine, -1.0) : 1.0;
+  if (!(std::abs(cosine) <= 1.0 + kRounding)) return kNone;
+  const double inside = std::clamp(cosine, -1.0, 1.0);
   return direction_in_degrees(std::sqrt(1.0 - inside * inside), inside);
 }
+
+double cosine_of(double degrees) { return std::abs(degrees) <= kMostDegrees ? cosine_of_degrees(degrees) : kNone; }
 
 double value_of(const FormulaNode& node, std::span<const double> values);
 
@@ -54,16 +67,25 @@ double value_of(const FormulaNode& node, std::span<const double> values) {
     case FormulaStep::sum: return part(0) + part(1);
     case FormulaStep::difference: return part(0) - part(1);
     case FormulaStep::product: return part(0) * part(1);
-    case FormulaStep::quotient: return part(0) / part(1);
-    case FormulaStep::cosine: return cosine_of_degrees(part(0));
+    case FormulaStep::quotient: {
+      const double below = part(1);
+      return below == 0.0 ? kNone : part(0) / below;
+    }
+    case FormulaStep::cosine: return cosine_of(part(0));
     case FormulaStep::arccosine: return degrees_of_cosine(part(0));
     case FormulaStep::greatest:
-    case FormulaStep::least: return part(attained(node, values));
+    case FormulaStep::least: {
+      // One part without a figure may have been the one: then there is none.
+      for (const FormulaNode& each : node.parts) {
+        if (std::isnan(value_of(each, values))) return kNone;
+      }
+      return part(attained(node, values));
+    }
     case FormulaStep::vector_difference: {
       const double a = part(0);
       const double b = part(2);
-      const double square = a * a + b * b - 2.0 * a * b * cosine_of_degrees(part(1) - part(3));
-      return std::sqrt(std::max(square, 0.0));
+      const double square = a * a + b * b - 2.0 * a * b * cosine_of(part(1) - part(3));
+      return std::isnan(square) ? kNone : std::sqrt(std::max(square, 0.0));
     }
     case FormulaStep::neighbour_rule: {
       const double apart = apart_degrees(part(1), part(3));
@@ -87,7 +109,7 @@ void add_gradient(const FormulaNode& node, std::span<const double> values, doubl
     case FormulaStep::quotient: into(0, 1.0 / part(1)); into(1, -part(0) / (part(1) * part(1))); return;
     case FormulaStep::cosine: into(0, -sine_of_degrees(part(0)) * kDegree); return;
     case FormulaStep::arccosine: {
-      // At 0° and 180° it has no slope; nothing is added there.
+      // At 0° and 180° it is endlessly steep; nothing is added there, and formula_edges says how near that is.
       const double sine = sine_of_degrees(value_of(node, values));
       if (std::abs(sine) > kLeastSine) into(0, -1.0 / (sine * kDegree));
       return;
@@ -127,202 +149,87 @@ void add_gradient(const FormulaNode& node, std::span<const double> values, doubl
   }
 }
 
-class Builder {
- public:
-  Builder(const PartGrid& grid, const std::vector<bool>& entering) : grid_(grid), layout_(grid.layout), entering_(entering) {}
-
-  void items(const Expression& expression, const OpenPlaces& open, std::vector<Formula>& out) {
-    switch (expression.operation) {
-      case Operation::max:
-      case Operation::min:
-        for (const OpenPlaces& item : split(open, expression.over)) items(expression.parts[0], item, out);
-        return;
-      case Operation::at: items(expression.parts[0], narrowed(open, expression, layout_), out); return;
-      case Operation::of: items(expression.parts[0], counted_places(layout_, expression.member), out); return;
-      case Operation::vector_difference: neighbours(FormulaStep::vector_difference, open, out); return;
-      case Operation::neighbour_rule: neighbours(FormulaStep::neighbour_rule, open, out); return;
-      case Operation::size:
-      case Operation::standard:
-      case Operation::nominal:
-      case Operation::mean:
-      case Operation::range:
-      case Operation::difference:
-      case Operation::factor:
-      case Operation::slope:
-      case Operation::ratio:
-      case Operation::amplitude:
-      case Operation::place:
-      case Operation::number:
-      case Operation::length:
-      case Operation::apart:
-      case Operation::cosine:
-      case Operation::arccosine:
-      case Operation::sum:
-      case Operation::product:
-      case Operation::quotient:
-      case Operation::per_span:
-      case Operation::tilt_along:
-      case Operation::tilt_across:
-      case Operation::twist:
-      case Operation::off_plane: break;
-    }
-    if (const auto root = scalar(expression, open)) out.push_back(finished(*root));
+/// What this step cannot make anything of, its parts having a figure.
+std::optional<FormulaTrouble::Sort> trouble_of(const FormulaNode& node, std::span<const double> values) {
+  const auto part = [&](std::size_t k) { return value_of(node.parts[k], values); };
+  switch (node.step) {
+    case FormulaStep::quotient: return part(1) == 0.0 ? std::optional(FormulaTrouble::Sort::divided_by_nothing) : std::nullopt;
+    case FormulaStep::arccosine: return no_cosine(part(0)) ? std::optional(FormulaTrouble::Sort::no_triangle) : std::nullopt;
+    case FormulaStep::cosine: return std::abs(part(0)) > kMostDegrees ? std::optional(FormulaTrouble::Sort::too_large) : std::nullopt;
+    case FormulaStep::vector_difference:
+      return std::abs(part(1) - part(3)) > kMostDegrees ? std::optional(FormulaTrouble::Sort::too_large) : std::nullopt;
+    case FormulaStep::cell:
+    case FormulaStep::constant:
+    case FormulaStep::sum:
+    case FormulaStep::difference:
+    case FormulaStep::product:
+    case FormulaStep::greatest:
+    case FormulaStep::least:
+    case FormulaStep::neighbour_rule: break;
   }
+  return std::nullopt;
+}
 
- private:
-  using Node = std::optional<FormulaNode>;
-
-  static FormulaNode constant(double value) { return {FormulaStep::constant, 0, value, {}}; }
-
-  [[nodiscard]] Node cell(std::size_t at) const {
-    if (!entering_[at]) return std::nullopt;
-    return FormulaNode{FormulaStep::cell, at, 0.0, {}};
+std::optional<FormulaTrouble> first_trouble(const FormulaNode& node, std::span<const double> values) {
+  for (const FormulaNode& part : node.parts) {
+    if (auto found = first_trouble(part, values)) return found;
   }
+  if (const auto sort = trouble_of(node, values)) return FormulaTrouble{*sort, cells_of(node)};
+  return std::nullopt;
+}
 
-  Node two(FormulaStep step, const Node& a, const Node& b) const {
-    if (!a || !b) return std::nullopt;
-    return FormulaNode{step, 0, 0.0, {*a, *b}};
-  }
-
-  Node one(FormulaStep step, const Node& a) const {
-    if (!a) return std::nullopt;
-    return FormulaNode{step, 0, 0.0, {*a}};
-  }
-
-  Node apart(const Node& a, const Node& b) const {
-    return two(FormulaStep::greatest, two(FormulaStep::difference, a, b), two(FormulaStep::difference, b, a));
-  }
-
-  Node scalar(const Expression& expression, const OpenPlaces& open) {
-    const auto part = [&](std::size_t k) { return scalar(expression.parts[k], open); };
-    switch (expression.operation) {
-      case Operation::size:
-        FETTLE_ASSERT(open.stations.size() == 1 && open.directions.size() == 1, "a size with several places open");
-        return cell(layout_.cell(open.stations.front(), open.directions.front()));
-      case Operation::place: {
-        const auto station = layout_.find_station(expression.member);
-        if (!station) return std::nullopt;
-        return cell(layout_.cell(*station, counted_places(layout_).directions.front()));
-      }
-      case Operation::standard: return constant(grid_.given.standard.value().millimetres());
-      case Operation::nominal: return constant(grid_.given.nominal.value().millimetres());
-      case Operation::number: return constant(expression.number.to_double());
-      case Operation::length: return constant(expression.number.to_double() / kCounts);
-      case Operation::factor: return two(FormulaStep::product, constant(expression.number.to_double()), part(0));
-      case Operation::sum: return two(FormulaStep::sum, part(0), part(1));
-      case Operation::difference: return two(FormulaStep::difference, part(0), part(1));
-      case Operation::apart: return apart(part(0), part(1));
-      case Operation::cosine: return one(FormulaStep::cosine, part(0));
-      case Operation::arccosine: return one(FormulaStep::arccosine, part(0));
-      case Operation::product: return two(FormulaStep::product, part(0), part(1));
-      case Operation::quotient: return two(FormulaStep::quotient, part(0), part(1));
-      case Operation::at: return scalar(expression.parts[0], narrowed(open, expression, layout_));
-      case Operation::of: return scalar(expression.parts[0], counted_places(layout_, expression.member));
-      case Operation::mean: return mean(expression, open);
-      case Operation::max: return chosen(FormulaStep::greatest, expression, open);
-      case Operation::min: return chosen(FormulaStep::least, expression, open);
-      case Operation::range:
-      case Operation::slope:
-      case Operation::ratio:
-      case Operation::amplitude:
-      case Operation::vector_difference:
-      case Operation::neighbour_rule:
-      case Operation::per_span:
-      case Operation::tilt_along:
-      case Operation::tilt_across:
-      case Operation::twist:
-      case Operation::off_plane: break;
-    }
-    FETTLE_ASSERT(false, "no step of a formula");
-    return std::nullopt;
-  }
-
-  Node chosen(FormulaStep step, const Expression& expression, const OpenPlaces& open) {
-    FormulaNode out{step, 0, 0.0, {}};
-    for (const OpenPlaces& item : split(open, expression.over)) {
-      if (const Node each = scalar(expression.parts[0], item)) out.parts.push_back(*each);
-    }
-    return out.parts.empty() ? Node() : Node(out);
-  }
-
-  Node mean(const Expression& expression, const OpenPlaces& open) {
-    Node total;
-    double items = 0.0;
-    for (const OpenPlaces& item : split(open, expression.over)) {
-      const Node each = scalar(expression.parts[0], item);
-      if (!each) continue;
-      total = total ? two(FormulaStep::sum, total, each) : each;
-      items += 1.0;
-    }
-    return total ? two(FormulaStep::product, constant(1.0 / items), total) : total;
-  }
-
-  /// Stations that follow each other, each read as a length and the angle where it is greatest.
-  void neighbours(FormulaStep step, const OpenPlaces& open, std::vector<Formula>& out) const {
-    const auto length = direction_of(Dimension::length);
-    const auto angle = direction_of(Dimension::angle);
-    if (!length || !angle) return;
-    for (std::size_t k = 0; k + 1 < open.stations.size(); ++k) {
-      FormulaNode root{step, 0, 0.0, {}};
-      for (const std::size_t station : {open.stations[k], open.stations[k + 1]}) {
-        for (const std::size_t direction : {*length, *angle}) {
-          if (const Node each = cell(layout_.cell(station, direction))) root.parts.push_back(*each);
-        }
-      }
-      if (root.parts.size() == 4) out.push_back(finished(root));
-    }
-  }
-
-  [[nodiscard]] std::optional<std::size_t> direction_of(Dimension quantity) const {
-    for (std::size_t d = 0; d < layout_.directions.size(); ++d) {
-      if (layout_.directions[d].counted && layout_.quantity(d) == quantity) return d;
-    }
-    return std::nullopt;
-  }
-
-  static void collect(const FormulaNode& node, std::vector<std::size_t>& cells) {
-    if (node.step == FormulaStep::cell) cells.push_back(node.cell);
-    for (const FormulaNode& part : node.parts) collect(part, cells);
-  }
-
-  [[nodiscard]] Formula finished(FormulaNode root) const {
-    Formula out{std::move(root), {}, {}, {}};
-    collect(out.root, out.cells);
-    const auto in_order = [](std::vector<std::size_t>& list) {
-      std::sort(list.begin(), list.end());
-      list.erase(std::unique(list.begin(), list.end()), list.end());
-    };
-    in_order(out.cells);
-    for (const std::size_t each : out.cells) {
-      out.per_exact.push_back(layout_.quantity(each) == Dimension::length ? 1.0 / kCounts : 1.0);
-      out.where.stations.push_back(each / layout_.directions.size());
-      out.where.directions.push_back(each % layout_.directions.size());
-    }
-    in_order(out.where.stations);
-    in_order(out.where.directions);
-    return out;
-  }
-
-  const PartGrid& grid_;
-  const Layout& layout_;
-  const std::vector<bool>& entering_;
-};
+void gather_edges(const FormulaNode& node, std::span<const double> values, const Formula& formula, std::vector<FormulaEdge>& out) {
+  for (const FormulaNode& part : node.parts) gather_edges(part, values, formula, out);
+  const bool divides = node.step == FormulaStep::quotient;
+  if (!divides && node.step != FormulaStep::arccosine) return;
+  const FormulaNode& of = node.parts[divides ? 1 : 0];
+  const double value = value_of(of, values);
+  const double away = value < 0.0 ? -1.0 : 1.0;
+  std::vector<double> by_cell(values.size(), 0.0);
+  add_gradient(of, values, divides ? away : -away, by_cell);
+  FormulaEdge edge{{divides ? FormulaTrouble::Sort::divided_by_nothing : FormulaTrouble::Sort::no_triangle, cells_of(node)},
+                   divides ? std::abs(value) : 1.0 - std::abs(value),
+                   {}};
+  for (const std::size_t cell : formula.cells) edge.gradient.push_back(by_cell[cell]);
+  if (std::any_of(edge.gradient.begin(), edge.gradient.end(), [](double each) { return each != 0.0; })) out.push_back(std::move(edge));
+}
 
 }  // namespace
 
-double formula_value(const Formula& formula, std::span<const double> values) { return value_of(formula.root, values); }
+std::vector<std::size_t> cells_of(const FormulaNode& node) {
+  std::vector<std::size_t> out;
+  if (node.step == FormulaStep::cell) out.push_back(node.cell);
+  for (const FormulaNode& part : node.parts) {
+    const std::vector<std::size_t> more = cells_of(part);
+    out.insert(out.end(), more.begin(), more.end());
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+std::optional<double> formula_value(const Formula& formula, std::span<const double> values) {
+  const double value = value_of(formula.root, values);
+  return std::abs(value) <= kMostFigure ? std::optional(value) : std::nullopt;
+}
+
+std::optional<FormulaTrouble> formula_trouble(const Formula& formula, std::span<const double> values) {
+  if (auto found = first_trouble(formula.root, values)) return found;
+  if (formula_value(formula, values)) return std::nullopt;
+  return FormulaTrouble{FormulaTrouble::Sort::too_large, formula.cells};
+}
+
+std::vector<FormulaEdge> formula_edges(const Formula& formula, std::span<const double> values) {
+  std::vector<FormulaEdge> out;
+  gather_edges(formula.root, values, formula, out);
+  return out;
+}
 
 std::vector<double> formula_gradient(const Formula& formula, std::span<const double> values) {
   std::vector<double> by_cell(values.size(), 0.0);
   add_gradient(formula.root, values, 1.0, by_cell);
   std::vector<double> out;
   for (const std::size_t cell : formula.cells) out.push_back(by_cell[cell]);
-  return out;
-}
-
-std::vector<Formula> formulas_of(const Expression& expression, const PartGrid& grid, const std::vector<bool>& entering) {
-  std::vector<Formula> out;
-  Builder(grid, entering).items(expression, counted_places(grid.layout), out);
   return out;
 }
 

@@ -48,27 +48,63 @@ TEST(Formula, GradientsAgreeWithDifferences) {
       std::vector<double> down = at;
       up[k] += step;
       down[k] -= step;
-      EXPECT_NEAR(gradient[k], (formula_value(each, up) - formula_value(each, down)) / (2.0 * step), 1e-6) << r << " " << k;
+      EXPECT_NEAR(gradient[k], (formula_value(each, up).value() - formula_value(each, down).value()) / (2.0 * step), 1e-6) << r << " " << k;
     }
   }
 }
 
 TEST(Formula, CosinesAreOfDegrees) {
   const auto value = [](FormulaStep step, double of) { return formula_value(formula(made(step, {cell(0)}), 1), std::vector<double>{of}); };
-  EXPECT_NEAR(value(FormulaStep::cosine, 60.0), 0.5, 1e-15);
-  EXPECT_NEAR(value(FormulaStep::arccosine, 0.5), 60.0, 1e-12);
-  EXPECT_NEAR(value(FormulaStep::arccosine, -1.0), 180.0, 1e-12);
-  // No triangle has it: the dead centre, without a slope.
-  EXPECT_EQ(value(FormulaStep::arccosine, 1.25), 0.0);
-  EXPECT_NEAR(value(FormulaStep::arccosine, -1.25), 180.0, 1e-12);
-  EXPECT_EQ(value(FormulaStep::arccosine, std::nan("")), 0.0);
-  const Formula beyond = formula(made(FormulaStep::arccosine, {cell(0)}), 1);
-  EXPECT_EQ(formula_gradient(beyond, std::vector<double>{1.25}), std::vector<double>{0.0});
+  EXPECT_NEAR(value(FormulaStep::cosine, 60.0).value(), 0.5, 1e-15);
+  EXPECT_NEAR(value(FormulaStep::arccosine, 0.5).value(), 60.0, 1e-12);
+  EXPECT_NEAR(value(FormulaStep::arccosine, -1.0).value(), 180.0, 1e-12);
+  EXPECT_EQ(value(FormulaStep::arccosine, 1.0).value(), 0.0);
+}
+
+// A cosine beyond 1 was once taken for 1, and a limit held against the dead centre that came of it.
+TEST(Formula, WhatDoesNotExistHasNoFigure) {
+  using Sort = FormulaTrouble::Sort;
+  const FormulaNode quotient = made(FormulaStep::quotient, {cell(0), cell(1)});
+  const auto sort = [](const FormulaNode& root, std::vector<double> at) -> std::optional<Sort> {
+    const Formula of = formula(root, at.size());
+    const auto trouble = formula_trouble(of, at);
+    EXPECT_EQ(trouble.has_value(), !formula_value(of, at).has_value());
+    return trouble ? std::optional(trouble->sort) : std::nullopt;
+  };
+  const FormulaNode angle = made(FormulaStep::arccosine, {quotient});
+  EXPECT_EQ(sort(angle, {1.0, 1.0}), std::nullopt);
+  EXPECT_EQ(sort(angle, {1.0 + 1e-15, 1.0}), std::nullopt);  // rounding of doubles, the dead centre
+  EXPECT_EQ(sort(angle, {1.0 + 1e-9, 1.0}), Sort::no_triangle);
+  EXPECT_EQ(sort(angle, {1.25, 1.0}), Sort::no_triangle);
+  EXPECT_EQ(sort(angle, {-1.25, 1.0}), Sort::no_triangle);
+  EXPECT_EQ(sort(angle, {1.0, 0.0}), Sort::divided_by_nothing);  // the innermost is named
+  EXPECT_EQ(sort(quotient, {0.0, 0.0}), Sort::divided_by_nothing);
+  EXPECT_EQ(sort(quotient, {1.0, 1e-12}), Sort::too_large);
+  EXPECT_EQ(sort(made(FormulaStep::product, {cell(0), cell(1)}), {1e200, 1e200}), Sort::too_large);
+  EXPECT_EQ(sort(made(FormulaStep::cosine, {cell(0)}), {1e9}), Sort::too_large);
+  EXPECT_EQ(sort(made(FormulaStep::vector_difference, {number(1.0), cell(0), number(2.0), number(0.0)}), {1e9}), Sort::too_large);
+  // One part of a greatest without a figure may have been the greatest.
+  EXPECT_EQ(sort(made(FormulaStep::greatest, {number(5.0), quotient}), {1.0, 0.0}), Sort::divided_by_nothing);
+  EXPECT_EQ(sort(made(FormulaStep::sum, {number(5.0), quotient}), {1.0, 0.0}), Sort::divided_by_nothing);
+}
+
+TEST(Formula, EdgesSayHowFarIsLeft) {
+  const Formula of = formula(made(FormulaStep::arccosine, {made(FormulaStep::quotient, {cell(0), cell(1)})}), 2);
+  const auto edges = formula_edges(of, std::vector<double>{-3.0, 4.0});
+  ASSERT_EQ(edges.size(), 2U);
+  EXPECT_EQ(edges[0].beyond.sort, FormulaTrouble::Sort::divided_by_nothing);
+  EXPECT_EQ(edges[0].distance, 4.0);
+  EXPECT_EQ(edges[0].gradient, (std::vector<double>{0.0, 1.0}));
+  EXPECT_EQ(edges[1].beyond.sort, FormulaTrouble::Sort::no_triangle);
+  EXPECT_EQ(edges[1].distance, 0.25);  // 1 - |-3/4|
+  EXPECT_EQ(edges[1].gradient, (std::vector<double>{0.25, 3.0 / 16.0}));  // a less negative numerator, a larger divisor: further off
+  // What no reading moves has no edge.
+  EXPECT_TRUE(formula_edges(formula(made(FormulaStep::quotient, {cell(0), number(2.0)}), 1), std::vector<double>{1.0}).empty());
 }
 
 TEST(Formula, VectorsAndTheRuleKnowOnlyTheAngleBetween) {
   const auto value = [](FormulaStep step, double a, double at, double b, double bt) {
-    return formula_value(formula(made(step, {cell(0), cell(1), cell(2), cell(3)}), 4), std::vector<double>{a, at, b, bt});
+    return formula_value(formula(made(step, {cell(0), cell(1), cell(2), cell(3)}), 4), std::vector<double>{a, at, b, bt}).value();
   };
   EXPECT_NEAR(value(FormulaStep::vector_difference, 3.0, 350.0, 4.0, 80.0), 5.0, 1e-12);
   EXPECT_NEAR(value(FormulaStep::vector_difference, 3.0, 10.0, 3.0, 370.0), 0.0, 1e-7);
@@ -91,7 +127,7 @@ TEST(Formula, AWeightInAir) {
       made(FormulaStep::difference, {made(FormulaStep::product, {sum, made(FormulaStep::sum, {number(1.0), buoyancy})}), number(100000.0)}), 5);
   const std::vector<double> at = {100000.0, 1.234, 1.20, 8000.0, 8000.0};
   const std::vector<double> u = {0.050, 0.020, 0.10 / std::sqrt(3.0), 1000.0 / std::sqrt(3.0), 50.0 / std::sqrt(3.0)};
-  EXPECT_NEAR(formula_value(weight, at), 1.2340, 1e-9);
+  EXPECT_NEAR(formula_value(weight, at).value(), 1.2340, 1e-9);
   const std::vector<double> gradient = formula_gradient(weight, at);
   double variance = 0.0;
   for (std::size_t k = 0; k < 5; ++k) variance += gradient[k] * gradient[k] * u[k] * u[k];
@@ -107,7 +143,7 @@ TEST(Formula, AWeightInAir) {
   for (std::size_t n = 0; n < kDraws; ++n) {
     std::vector<double> here = at;
     for (std::size_t k = 0; k < 5; ++k) here[k] += errors[k][n];
-    values.push_back(formula_value(weight, here));
+    values.push_back(formula_value(weight, here).value());
     mean += values.back() / kDraws;
   }
   for (const double each : values) square += (each - mean) * (each - mean) / (kDraws - 1);

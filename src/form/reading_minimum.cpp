@@ -151,9 +151,12 @@ std::vector<std::size_t> asked_cells(const Definition& definition, const PartGri
   std::set<std::size_t> cells;
   const Expression& expression = definition.reckoning(grid.feature)->expression;
   walk(expression, counted_places(grid.layout), grid.layout, [&](const Expression& at, const OpenPlaces& open) {
-    if (at.operation == Operation::slope) return;
+    if (at.operation == Operation::slope || open.stations.empty() || open.directions.empty()) return;
+    const bool corners = at.operation == Operation::twist;  // which looks at nothing between them
     for (std::size_t station : open.stations) {
+      if (corners && station != open.stations.front() && station != open.stations.back()) continue;
       for (std::size_t direction : open.directions) {
+        if (corners && direction != open.directions.front() && direction != open.directions.back()) continue;
         const std::size_t cell = grid.layout.cell(station, direction);
         if (grid.layout.there(cell)) cells.insert(cell);
       }

@@ -66,6 +66,7 @@ TEST(Limit, WhatDiametersCannotGive) {
 
 TEST(Limit, TheDefinitionMustFitTheFeature) {
   Limit limit = bore_limit();
+  limit.kind = "choke-bore";
   limit.definition = "choke";
   EXPECT_TRUE(codes(limit).empty());
   EXPECT_EQ(codes(limit, Feature::outside), (std::vector<std::string>{"limits.not_for_feature"}));

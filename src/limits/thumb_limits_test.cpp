@@ -76,6 +76,15 @@ TEST(ThumbLimits, W22) {
   EXPECT_EQ(in_unit(exact_length(metric->bound.quantity)->ratio(), UnitId::millimetre, 3), "0.138");
 }
 
+// W-74 (grade B, marine page): a liner's wear of .6 to .8 % of its bore; .025 mm in a thousand hours is a four-stroke's most, .05 a two-stroke's.
+TEST(ThumbLimits, W74) {
+  const ThumbSizes bore{size("400 mm"), {}, {}, {}, {}};
+  EXPECT_EQ(figure("marine-liner-wear-low", bore), "2.4 mm");
+  EXPECT_EQ(figure("marine-liner-wear-high", bore), "3.2 mm");
+  EXPECT_EQ(figure("marine-rate-four-stroke", {}), "0.025 mm");
+  EXPECT_EQ(figure("marine-rate-two-stroke", {}), "0.05 mm");
+}
+
 // W-26 (grade A, trade page): a 2.375 journal wants .0024, to four places. It is a figure to go by, so no limit comes of it.
 TEST(ThumbLimits, W26) {
   const ThumbSizes journal{size("2.375 in"), {}, {}, {}, {}};

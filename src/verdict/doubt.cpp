@@ -4,7 +4,6 @@
 #include <map>
 
 #include "base/assertion.h"
-#include "form/formula.h"
 #include "form/lobe_gradient.h"
 #include "numeric/student_t.h"
 #include "numeric/uncertainty.h"
@@ -51,11 +50,18 @@ Linear linear_of(const LobeStation& lobe, const Question& question) {
   return linear;
 }
 
-/// A formula, linearised at the estimate.
-Linear linear_of(const Formula& formula, const Question& question) {
+std::vector<double> estimates(const Formula& formula, const Question& question) {
   std::vector<double> values(question.part.places.size(), 0.0);
   for (const std::size_t cell : formula.cells) values[cell] = question.part.places[cell]->estimate;
-  Linear linear{formula_value(formula, values), {}, formula.where};
+  return values;
+}
+
+/// A formula, linearised at the estimate.
+Linear linear_of(const Formula& formula, const Question& question) {
+  const std::vector<double> values = estimates(formula, question);
+  const auto value = formula_value(formula, values);
+  FETTLE_ASSERT(value.has_value(), "weigh() looks first");
+  Linear linear{*value, {}, formula.where};
   const std::vector<double> gradient = formula_gradient(formula, values);
   for (std::size_t k = 0; k < formula.cells.size(); ++k) linear.place_gradient[formula.cells[k]] += gradient[k];
   return linear;
@@ -79,6 +85,21 @@ Weighed weigh_linear(Linear linear, const Question& question) {
   }
   const double above = question.bound - linear.value;
   return {std::move(linear), std::move(sources), combine_uncertainty(terms), question.side == LimitSide::at_most ? above : -above};
+}
+
+/// Beyond so many standard uncertainties one draw in 740 of a normal error comes: what is left over is counted as not kept.
+constexpr double kClear = 3.0;
+
+std::optional<FormulaTrouble> near_trouble(const Question& question) {
+  for (const Formula& formula : question.expansion.formulas) {
+    for (const FormulaEdge& edge : formula_edges(formula, estimates(formula, question))) {
+      Linear linear{edge.distance, {}, formula.where};
+      for (std::size_t k = 0; k < formula.cells.size(); ++k) linear.place_gradient[formula.cells[k]] += edge.gradient[k];
+      const Weighed weighed = weigh_linear(std::move(linear), question);
+      if (edge.distance <= kClear * weighed.combined.standard_uncertainty) return edge.beyond;
+    }
+  }
+  return std::nullopt;
 }
 
 double in_u(const Weighed& weighed) {
@@ -123,6 +144,10 @@ bool is_greatest(Sense sense) {
 }  // namespace
 
 Weighing weigh(const Question& question, double level) {
+  // Readings that were weighed may lie where their plain mean does not.
+  for (const Formula& formula : question.expansion.formulas) {
+    if (auto trouble = formula_trouble(formula, estimates(formula, question))) return {VerdictWord::not_judged, {}, std::move(trouble)};
+  }
   std::vector<Weighed> all;
   for (const LinearForm& form : question.expansion.forms) all.push_back(weigh_linear(linear_of(form, question), question));
   for (const LobeStation& lobe : question.expansion.lobes) all.push_back(weigh_linear(linear_of(lobe, question), question));
@@ -141,7 +166,8 @@ Weighing weigh(const Question& question, double level) {
                                               : VerdictWord::too_close;
   return {word, Doubt{decides.linear.value, decides.combined.standard_uncertainty,
                       decides.combined.effective_degrees_of_freedom, margin, guard, decides.linear.where,
-                      shares_of(decides, question)}};
+                      shares_of(decides, question)},
+          near_trouble(question)};
 }
 
 }  // namespace fettle

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "form/expansion.h"
+#include "form/formula.h"
 #include "form/group_estimate.h"
 #include "verdict/verdict.h"
 
@@ -23,6 +24,9 @@ struct Question {
 struct Weighing {
   VerdictWord word;
   Doubt doubt;
+  /// A formula that three standard uncertainties could carry to where it has no figure: what it would be there. No word can rest on it,
+  /// and if the estimates are there already, there is no doubt either.
+  std::optional<FormulaTrouble> near = {};
 };
 [[nodiscard]] Weighing weigh(const Question& question, double level);
 

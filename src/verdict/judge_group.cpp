@@ -6,6 +6,7 @@
 #include "catalogue/catalogue.h"
 #include "form/evaluate.h"
 #include "form/expand.h"
+#include "form/unfit.h"
 #include "verdict/chance_region.h"
 #include "verdict/place_values.h"
 #include "verdict/shape_bench.h"
@@ -64,6 +65,8 @@ class GroupBench {
       if (!expansion.ok()) {
         if (group != nullptr && verdict.reasons.empty()) forecast_unread(*definition, grid, estimate, *group, limit, verdict);
         verdict.reasons.insert(verdict.reasons.end(), expansion.problems().begin(), expansion.problems().end());
+      } else if (Problems unfit = unfit_problems(*definition, grid, expansion.value(), measured_sizes(estimate)); !unfit.empty()) {
+        verdict.reasons.insert(verdict.reasons.end(), unfit.begin(), unfit.end());
       } else {
         measure(expansion.value(), estimate, limit, verdict);
         if (verdict.reasons.empty()) {
@@ -200,6 +203,7 @@ class GroupBench {
           verdict.word = *verdict.reading_keeps ? VerdictWord::within : VerdictWord::beyond;
           break;
       }
+      if (weighing.near) refuse_near(open_[i], *weighing.near, verdict);
       refuse_unread_places(*open_[i].expansion, verdict);
       refuse_suspects(open_[i], verdict);
     }
@@ -244,6 +248,22 @@ class GroupBench {
     return chance.value >= level         ? VerdictWord::within
            : chance.value <= 1.0 - level ? VerdictWord::beyond
                                          : VerdictWord::too_close;
+  }
+
+  /// Where the gauges' doubt reaches to what no part can be, a linearised doubt means nothing. The rule that counts none keeps its word.
+  void refuse_near(const Open& open, const FormulaTrouble& near, Verdict& verdict) const {
+    const PartOnBench& part = *find_part(from_.group.parts, verdict.part);
+    const PartGrid grid = grid_of(part, *open.estimate, *open.limit);
+    std::vector<Argument> arguments = unfit_arguments(*definition_of(*open.limit), grid, near.sort, near.cells, measured_sizes(*open.estimate));
+    verdict.doubt.reset();
+    verdict.plain.reset();
+    switch (from_.rule.kind) {
+      case RuleKind::probability:
+        verdict.word = VerdictWord::not_judged;
+        verdict.reasons.push_back(Problem{"verdict.near_no_figure", {}, std::move(arguments)});
+        break;
+      case RuleKind::reading: verdict.remarks.push_back({"remark.near_no_figure", std::move(arguments)}); break;
+    }
   }
 
   /// A reading that is more likely a mistake than not is asked for again before its part is passed.
