@@ -2,17 +2,15 @@
 
 #include <algorithm>
 #include <charconv>
-#include <map>
 
 #include "app/bench.h"
+#include "base/assertion.h"
 #include "base/day.h"
 
 namespace fettle {
 namespace {
 
 constexpr std::int64_t kSecondsPerMinute = 60;
-/// A gauge that was set for another size than this far from the part's is not set for the part.
-constexpr Length kNearEnough = Length::counts(3 * Length::kCountsPerMillimetre);
 
 /// What a device did while the server was away is older than its acceptance; a device whose clock runs ahead made nothing later than that.
 std::optional<std::int64_t> seconds_of_event(const RecordedJob& recorded, const std::string& event) {
@@ -59,21 +57,19 @@ bool reads_its_quantities(const GaugePreset& preset, const Layout& layout) {
   return false;
 }
 
-/// What new parts of the kind measure, at the part's step; nothing where no limit says.
-std::optional<Length> size_of_part(const Job& job, const PartOnBench& part) {
-  if (part.part.step.kind == StepKind::unknown) return std::nullopt;
-  const MadeTo made = made_to(job, part.part.kind);
-  const auto standard = made.standard ? made.standard : made.smallest ? made.smallest : made.largest;
-  if (!standard) return std::nullopt;
-  return *standard + exact_length(part.part.step.offset).value_or(Length());
+/// Locked on one part of a pair a comparison gauge reads the clearance.
+bool reads_the_pair(const GaugePreset& preset, const PartOnBench& part) {
+  const Kind* kind = catalogue().kind(part.part.kind);
+  return kind != nullptr && !kind->members.empty() && std::find(kind->gauges.begin(), kind->gauges.end(), preset.id) != kind->gauges.end();
 }
 
 std::optional<Message> why_not(const Job& job, const GaugeNow& gauge, const PartOnBench& part) {
   if (!gauge.known) return Message{"gauge_now.unsound", {}};
   const GaugePreset& preset = *gauge.preset;
-  if (!preset.touches) return Message{"gauge_now.master_only", {}};
+  if (gauge.sort == GaugeSort::master) return Message{"gauge_now.master_only", {}};
   if (!reads_its_quantities(preset, part.layout)) return Message{"gauge_now.other_quantity", {}};
-  if (*preset.touches != part.feature) return Message{"gauge_now.feature." + std::string(feature_name(*preset.touches)), {}};
+  const bool held_to_it = part.feature == Feature::figure && (gauge.sort == GaugeSort::direct || reads_the_pair(preset, part));
+  if (preset.touches && *preset.touches != part.feature && !held_to_it) return Message{"gauge_now.feature." + std::string(feature_name(*preset.touches)), {}};
   const auto size = part.feature == Feature::figure ? std::nullopt : size_of_part(job, part);
   const auto from = gauge.known->kit && gauge.known->kit->range_from ? gauge.known->kit->range_from : preset.range_from;
   const auto to = gauge.known->kit && gauge.known->kit->range_to ? gauge.known->kit->range_to : preset.range_to;
@@ -82,6 +78,7 @@ std::optional<Message> why_not(const Job& job, const GaugeNow& gauge, const Part
 }
 
 UnitId read_in(const GaugePreset& preset, const std::optional<KnownGauge>& known) {
+  if (preset.measures != Dimension::length) return usual_units(preset.measures).front();
   if (sort_of(preset) == GaugeSort::comparison) return UnitId::division;
   if (known) return known->own_unit == UnitId::inch ? UnitId::inch : UnitId::millimetre;
   return UnitId::millimetre;
@@ -118,17 +115,37 @@ SettingNow setting_now(const RecordedJob& recorded, const Kept<Setting>& setting
 }
 
 GaugeSort sort_of(const GaugePreset& preset) {
-  if (!preset.touches) return GaugeSort::master;
   switch (preset.action) {
     case GaugeAction::comparison: return GaugeSort::comparison;
-    case GaugeAction::direct: return GaugeSort::direct;
+    case GaugeAction::direct: return !preset.touches && preset.serves_as ? GaugeSort::master : GaugeSort::direct;
   }
   return GaugeSort::direct;
 }
 
+std::vector<UnitId> usual_units(Dimension quantity) {
+  switch (quantity) {
+    case Dimension::length: return {UnitId::millimetre, UnitId::inch};
+    case Dimension::angle: return {UnitId::degree};
+    case Dimension::temperature: return {UnitId::celsius, UnitId::fahrenheit};
+    case Dimension::force: return {UnitId::newton, UnitId::kilogram_force, UnitId::pound_force};
+    case Dimension::torque: return {UnitId::newton_metre, UnitId::kilogram_metre, UnitId::pound_foot};
+    case Dimension::pressure: return {UnitId::bar, UnitId::psi, UnitId::kilopascal};
+    case Dimension::volume: return {UnitId::cubic_centimetre, UnitId::cubic_inch};
+    case Dimension::mass: return {UnitId::gram, UnitId::ounce};
+    case Dimension::time: return {UnitId::second};
+    case Dimension::count: return {UnitId::piece};
+    case Dimension::divisions: return {UnitId::division};
+  }
+  FETTLE_ASSERT(false, "a quantity without units");
+}
+
 bool read_with_the_page(const Catalogue& known, const Kind& kind) {
-  return std::any_of(known.gauge_presets.begin(), known.gauge_presets.end(),
-                     [&](const GaugePreset& each) { return each.touches == kind.feature && reads_its_quantities(each, kind.layout); });
+  if (kind.layout.cells() == 0) return true;  // on its parts
+  return std::any_of(known.gauge_presets.begin(), known.gauge_presets.end(), [&](const GaugePreset& each) {
+    const bool reads = sort_of(each) == GaugeSort::comparison ? each.touches == kind.feature
+                                                              : sort_of(each) == GaugeSort::direct && (kind.feature == Feature::figure || !each.touches || each.touches == kind.feature);
+    return reads && reads_its_quantities(each, kind.layout);
+  });
 }
 
 std::vector<GaugeNow> gauges_now(const RecordedJob& recorded, const PartOnBench* part, const Asking& asking) {
@@ -154,27 +171,12 @@ std::vector<GaugeNow> gauges_now(const RecordedJob& recorded, const PartOnBench*
   return out;
 }
 
-const Kept<Setting>* setting_for(const RecordedJob& recorded, const PartOnBench& part) {
-  const Job& job = recorded.job;
-  std::map<std::string, bool> fits;  // by gauge
-  for (const GaugeNow& each : gauges_now(recorded, &part, {})) fits[each.gauge->id] = !each.why_not;
-  const auto size = size_of_part(job, part);
-  for (auto each = job.settings.rbegin(); each != job.settings.rend(); ++each) {
-    if (!fits[each->value.gauge]) continue;
-    bool used = false;
-    bool on_this_kind = false;
-    for (const auto& reading : job.readings) {
-      if (reading.value.setting != each->value.id) continue;
-      used = true;
-      const auto read = std::find_if(job.parts.begin(), job.parts.end(), [&](const auto& one) { return one.value.id == reading.value.part; });
-      on_this_kind = on_this_kind || (read != job.parts.end() && read->value.kind == part.part.kind);
-    }
-    if (used && !on_this_kind) continue;
-    const auto wanted = exact_length(each->value.wanted);
-    if (!used && size && wanted && absolute((*size - *wanted).ratio()) > kNearEnough.ratio()) continue;
-    return &*each;
-  }
-  return nullptr;
+std::optional<Length> size_of_part(const Job& job, const PartOnBench& part) {
+  if (part.part.step.kind == StepKind::unknown) return std::nullopt;
+  const MadeTo made = made_to(job, part.part.kind);
+  const auto standard = made.standard ? made.standard : made.smallest ? made.smallest : made.largest;
+  if (!standard) return std::nullopt;
+  return *standard + exact_length(part.part.step.offset).value_or(Length());
 }
 
 std::string next_round(const Job& job) {

@@ -39,6 +39,9 @@ enum class GaugeSort { comparison, direct, master };
 /// Whether any gauge of the catalogue that the page can read measures such parts; the others are measured with the program at a desk.
 [[nodiscard]] bool read_with_the_page(const Catalogue& known, const Kind& kind);
 
+/// In which people read such a quantity off a gauge, the usual one first.
+[[nodiscard]] std::vector<UnitId> usual_units(Dimension quantity);
+
 /// A gauge of the job, beside what it is to read.
 struct GaugeNow {
   const Gauge* gauge;
@@ -53,9 +56,8 @@ struct GaugeNow {
 /// All gauges of the job, the last used first. `part`: the part, or one that stands for its kind; null: why_not says nothing.
 [[nodiscard]] std::vector<GaugeNow> gauges_now(const RecordedJob& recorded, const PartOnBench* part, const Asking& asking);
 
-/// The setting under which parts of this kind are read on: the last one of a gauge that can read them, which was used on this kind or not
-/// at all, and aims at about its size. Nothing: there is none.
-[[nodiscard]] const Kept<Setting>* setting_for(const RecordedJob& recorded, const PartOnBench& part);
+/// What new parts of the kind measure, at the part's step; nothing where no limit says.
+[[nodiscard]] std::optional<Length> size_of_part(const Job& job, const PartOnBench& part);
 
 /// One past the highest round that has a number.
 [[nodiscard]] std::string next_round(const Job& job);

@@ -70,7 +70,7 @@ class PlacesOf {
     std::vector<RoundPlace> out;
     const Layout& layout = part_.layout;
     for (const std::size_t cell : hand_order(layout)) {
-      RoundPlace place{cell / layout.directions.size(), cell % layout.directions.size(), cell, 1, MeasuredState::to_do, {}};
+      RoundPlace place{cell / layout.directions.size(), cell % layout.directions.size(), cell, 1, MeasuredState::to_do, {}, {}};
       for (const auto& kept : job_.readings) {
         if (kept.value.part == part_.part.id && cell_of(kept.value) == cell && wanted(kept)) place.readings.push_back(reading_of(kept));
       }
@@ -106,24 +106,27 @@ class RoundPlanner {
   }
 
   Result<RoundPlan> run() {
-    RoundPlan out{part_, 0, 0, {}, {}, {}, false, {}, {}, false, false, {}, {}, {}, {}};
+    RoundPlan out{part_, 0, 0, {}, {}, {}, {}, false, {}, {}, false, false, {}, {}, {}, {}};
     for (const auto& kept : job_.parts) {
       if (kept.value.kind != part_.part.kind) continue;
       ++out.count;
       if (kept.value.id == part_.part.id) out.number = out.count;
     }
-    const Kept<Setting>* setting = nullptr;
-    if (asked_.setting) {
-      setting = setting_of(*asked_.setting);
-      if (setting == nullptr) return Problem{"app.round_unknown_setting", {}, {verbatim("setting", *asked_.setting)}};
-    } else {
-      setting = setting_for(recorded_, part_);
+    if (asked_.setting && setting_of(*asked_.setting) == nullptr) {
+      return Problem{"app.round_unknown_setting", {}, {verbatim("setting", *asked_.setting)}};
     }
-    use(setting, out);
+    HandsOfPart hands = hands_of(recorded_, part_, {asked_.setting, cell_asked(), asked_.round}, asked_.asking);
+    out.hands = std::move(hands.hands);
+    if (asked_.setting) use(setting_of(*asked_.setting), out);
+    if (!asked_.setting) use(first_in_hand(hands.of_cell, out), out);
     if (out.setting) out.zero_moved = zero_moved_lately(job_, *out.setting->setting);
     fill(out);
+    for (RoundPlace& each : out.places) each.hand = hands.of_cell[each.cell];
     if (out.zero_moved && out.zero_moved->again.empty()) out.zero_moved.reset();
     out.next = next_of(out.places);
+    // What the hand needs now comes first; but a pass goes on as it was begun.
+    const bool other = !asked_.setting && out.next && out.hands.size() != 1;
+    if (other) use(out.places[*out.next].hand ? out.hands[*out.places[*out.next].hand].setting.setting : nullptr, out);
     closing(out);
     repeats(out);
     return out;
@@ -135,8 +138,22 @@ class RoundPlanner {
     return found == job_.settings.end() ? nullptr : &*found;
   }
 
+  [[nodiscard]] std::optional<std::size_t> cell_asked() const {
+    return asked_.place ? cell_named(part_.layout, *asked_.place) : std::nullopt;
+  }
+
+  [[nodiscard]] const Kept<Setting>* first_in_hand(const std::vector<std::optional<std::size_t>>& of_cell, const RoundPlan& out) const {
+    for (const std::size_t cell : hand_order(part_.layout)) {
+      if (of_cell[cell]) return out.hands[*of_cell[cell]].setting.setting;
+    }
+    return nullptr;
+  }
+
   void use(const Kept<Setting>* setting, RoundPlan& out) const {
     out.round = asked_.round.value_or(next_round(job_));
+    out.setting.reset();
+    out.gauge.reset();
+    out.closed = false;
     if (setting == nullptr) return;
     out.setting = setting_now(recorded_, *setting, asked_.asking);
     out.closed = out.setting->closed;
@@ -154,7 +171,11 @@ class RoundPlanner {
 
   void fill(RoundPlan& out) const {
     const auto all = [](const Kept<Reading>&) { return true; };
-    const auto in_this_round = [&](const Kept<Reading>& each) { return each.value.round == out.round && (!out.setting || each.value.setting == out.setting->setting->value.id); };
+    const auto in_this_round = [&](const Kept<Reading>& each) {
+      const auto in = [&](const RoundHand& hand) { return each.value.round == hand.round && each.value.setting == hand.setting.setting->value.id; };
+      const bool asked = each.value.round == out.round && (!out.setting || each.value.setting == out.setting->setting->value.id);
+      return asked || std::any_of(out.hands.begin(), out.hands.end(), in);
+    };
     const auto in_others = [&](const Kept<Reading>& each) { return !in_this_round(each); };
     const auto own = [&](const Kept<Reading>& each) { return reader_of(each) == asked_.asking.who; };
     if (asked_.second) {
@@ -203,7 +224,8 @@ class RoundPlanner {
     // Not between two parts: one zero and one pair of temperatures serve all that is read under the setting.
     const bool over = out.closed || (every_part_read() && !out.zero_moved);
     out.zero_wanted = setting.master && !out.closed && over;
-    out.temperatures_wanted = over && (!setting.part_temperature || (setting.master && !setting.master_temperature));
+    // A gap does not grow with the shop's warmth as far as a feeler tells.
+    out.temperatures_wanted = part_.feature != Feature::figure && over && (!setting.part_temperature || (setting.master && !setting.master_temperature));
   }
 
   /// Of this kind: one setting serves all of them.

@@ -6,6 +6,7 @@
 
 #include "app/gauge_state.h"
 #include "app/judge_job.h"
+#include "app/round_hands.h"
 #include "app/zero_moved.h"
 
 namespace fettle {
@@ -30,6 +31,7 @@ struct RoundPlace {
   std::size_t wanted;  ///< readings
   MeasuredState state;
   std::vector<RoundReading> readings;  ///< as they came
+  std::optional<std::size_t> hand;     ///< of RoundPlan::hands, what it is read with; nothing: no gauge was set for it yet
 };
 
 /// What a second person read beside the first, at one place. Counts.
@@ -43,10 +45,11 @@ struct ReadTwice {
 
 struct RoundAsked {
   std::string part;
-  std::optional<std::string> setting;  ///< nothing: setting_for
+  std::optional<std::string> setting;  ///< nothing: as hands_of finds
   std::optional<std::string> round;    ///< nothing: the open one, or a new one
   bool second;                         ///< a pass of its own by `asking.who`, who sees nothing of the others' until it is done
   Asking asking;
+  std::optional<std::string> place = {};  ///< "station/direction" that the setting was chosen for
 };
 
 /// The measuring of one part, place by place in the order the hand moves.
@@ -54,7 +57,8 @@ struct RoundPlan {
   PartOnBench part;
   std::size_t number;                  ///< which of its kind, from 1 ...
   std::size_t count;                   ///< ... of how many
-  std::optional<GaugeNow> gauge;
+  std::vector<RoundHand> hands;        ///< what its places are read with
+  std::optional<GaugeNow> gauge;       ///< of the setting that was asked for, else of the place whose turn it is
   std::optional<SettingNow> setting;
   std::string round;
   bool closed;                         ///< the setting is; going on needs a new one

@@ -97,7 +97,7 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
   for (const PartOnBench& each : judged.parts) {
     if (std::find(kinds.begin(), kinds.end(), each.part.kind) == kinds.end()) kinds.push_back(each.part.kind);
   }
-  std::stable_sort(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return strip_place(a) < strip_place(b); });
+  std::stable_sort(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return catalogue().strip_place(a) < catalogue().strip_place(b); });
   std::vector<Message> out;
   std::optional<Message> untouched;
   for (const VerdictWord word : {VerdictWord::within, VerdictWord::beyond, VerdictWord::too_close, VerdictWord::not_judged}) {

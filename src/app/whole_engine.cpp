@@ -1,7 +1,6 @@
 #include "app/whole_engine.h"
 
 #include <algorithm>
-#include <array>
 #include <map>
 
 #include "app/bench.h"
@@ -13,11 +12,6 @@
 
 namespace fettle {
 namespace {
-
-/// Head off, pistons out, crank out. Kinds of somebody's own come last.
-constexpr std::array kStripOrder = {"compression", "leak-down", "clock-face", "valve-spring", "combustion-chamber", "face", "face-heights", "cylinder-bore",
-                                    "piston", "bore-and-piston", "bearing-and-journal", "bearing-bore", "bearing-shell", "bearing-housing", "shells-in-housing",
-                                    "crankshaft", "main-journal", "crankpin"};
 
 PartState state_in(const JudgedJob* judged, const std::string& part) {
   const PartState none{part, StateWord::not_judged, {}};
@@ -119,7 +113,7 @@ class EngineLooker {
       if (badness(word_of(line.state)) > badness(group->word)) group->word = word_of(line.state);
       group->parts.push_back(std::move(line));
     }
-    std::stable_sort(out_.groups.begin(), out_.groups.end(), [](const auto& a, const auto& b) { return strip_place(a.kind) < strip_place(b.kind); });
+    std::stable_sort(out_.groups.begin(), out_.groups.end(), [](const auto& a, const auto& b) { return catalogue().strip_place(a.kind) < catalogue().strip_place(b.kind); });
     for (GroupLine& each : out_.groups) each.words = group_words(each);
   }
 
@@ -200,10 +194,6 @@ int badness(VerdictWord word) {
     case VerdictWord::beyond: return 3;
   }
   return 0;
-}
-
-std::size_t strip_place(const std::string& kind) {
-  return static_cast<std::size_t>(std::find(kStripOrder.begin(), kStripOrder.end(), kind) - kStripOrder.begin());
 }
 
 WholeEngine whole_engine(const RecordedJob& recorded, const JudgedJob* judged, const Asking& asking) {

@@ -49,7 +49,5 @@ struct WholeEngine {
 
 /// How bad a word is: beyond, too close, not judged, within.
 [[nodiscard]] int badness(VerdictWord word);
-/// Where a kind comes when an engine is taken apart.
-[[nodiscard]] std::size_t strip_place(const std::string& kind);
 
 }  // namespace fettle

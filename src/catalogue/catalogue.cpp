@@ -56,6 +56,22 @@ const Kind* Catalogue::kind(std::string_view id) const { return with_id(kinds, i
 const GaugePreset* Catalogue::gauge_preset(std::string_view id) const { return with_id(gauge_presets, id); }
 const Definition* Catalogue::definition(std::string_view id) const { return with_id(definitions, id); }
 
+const KindSection* Catalogue::section_of(std::string_view kind) const {
+  const auto found = std::find_if(sections.begin(), sections.end(),
+                                  [&](const KindSection& each) { return std::find(each.kinds.begin(), each.kinds.end(), kind) != each.kinds.end(); });
+  return found == sections.end() ? nullptr : &*found;
+}
+
+std::size_t Catalogue::strip_place(std::string_view kind) const {
+  std::size_t place = 0;
+  for (const KindSection& each : sections) {
+    const auto found = std::find(each.kinds.begin(), each.kinds.end(), kind);
+    if (found != each.kinds.end()) return place + static_cast<std::size_t>(found - each.kinds.begin());
+    place += each.kinds.size();
+  }
+  return place;
+}
+
 Result<Catalogue> read_catalogue(const CatalogueTexts& texts) {
   Problems problems;
   auto materials = read_materials(texts.materials, problems);
@@ -64,15 +80,16 @@ Result<Catalogue> read_catalogue(const CatalogueTexts& texts) {
   auto gauges = read_gauges(texts.gauges, problems);
   auto definitions = read_definitions(texts.definitions, "definitions.toml", problems);
   for (const NamedText& more : texts.more_definitions) add_all(definitions, read_definitions(more.text, more.file, problems), more.file, problems);
+  auto sections = read_sections(texts.sections, kinds, problems);
   sort_by_place(problems);
   if (!problems.empty()) return problems;
   return Catalogue{std::move(materials), std::move(kinds), std::move(gauges.presets), std::move(definitions),
-                   std::move(gauges.temperature.front())};
+                   std::move(gauges.temperature.front()), std::move(sections)};
 }
 
 CatalogueTexts built_in_texts() {
   return {catalogue_files("materials.toml"), catalogue_files("kinds.toml"), catalogue_files("gauges.toml"),
-          catalogue_files("definitions.toml"), named_texts("kinds_"), named_texts("definitions_")};
+          catalogue_files("definitions.toml"), named_texts("kinds_"), named_texts("definitions_"), catalogue_files("sections.toml")};
 }
 
 namespace {

@@ -18,11 +18,16 @@ struct Catalogue {
   std::vector<GaugePreset> gauge_presets;
   std::vector<Definition> definitions;
   ErrorComponent temperature;  ///< difference from what was recorded or from 20 °C, where no temperature was recorded
+  std::vector<KindSection> sections = {};  ///< in the order of taking apart; every built-in kind stands in one, kinds of somebody's own in none
 
   [[nodiscard]] const Material* material(std::string_view id) const;
   [[nodiscard]] const Kind* kind(std::string_view id) const;
   [[nodiscard]] const GaugePreset* gauge_preset(std::string_view id) const;
   [[nodiscard]] const Definition* definition(std::string_view id) const;
+  /// Null: a kind of somebody's own.
+  [[nodiscard]] const KindSection* section_of(std::string_view kind) const;
+  /// Where a kind comes when an engine is taken apart; kinds that stand in no section come last.
+  [[nodiscard]] std::size_t strip_place(std::string_view kind) const;
 };
 
 /// A further file of kinds or definitions.
@@ -39,6 +44,7 @@ struct CatalogueTexts {
   std::string_view definitions;
   std::vector<NamedText> more_kinds = {};        ///< read after `kinds`, in this order
   std::vector<NamedText> more_definitions = {};  ///< read after `definitions`
+  std::string_view sections = {};                ///< which kinds belong together; of the built-in kinds only
 };
 
 /// Gives the catalogue, or every problem of its files: syntax, unknown and missing keys, ids given twice, quantities

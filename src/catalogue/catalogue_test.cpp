@@ -27,6 +27,12 @@ CatalogueTexts with_definitions(std::string_view text) {
 CatalogueTexts with_kinds(std::string_view text) {
   CatalogueTexts texts = built_in_texts();
   texts.kinds = text;
+  texts.sections = {};  // they are of the built-in kinds
+  return texts;
+}
+CatalogueTexts with_sections(std::string_view text) {
+  CatalogueTexts texts = built_in_texts();
+  texts.sections = text;
   return texts;
 }
 CatalogueTexts with_materials(std::string_view text) {
@@ -200,6 +206,64 @@ TEST(CatalogueRefuses, EveryProblemAtOnce) {
   }
   EXPECT_EQ(codes(with_materials("[[material]]\nid = \"tin\"\nexpansion_per_celsius = 22e-6\nmark = \"heard\"\ncolour = \"grey\"\n")),
             expected);
+}
+
+TEST(Catalogue, EveryKindStandsInOneSectionInTheOrderOfTakingApart) {
+  std::vector<std::string> listed;
+  for (const KindSection& section : catalogue().sections) {
+    for (const Language language : {Language::english, Language::german}) EXPECT_TRUE(has_key("section." + section.id, language)) << section.id;
+    listed.insert(listed.end(), section.kinds.begin(), section.kinds.end());
+  }
+  EXPECT_EQ(listed.size(), catalogue().kinds.size());
+  for (const Kind& kind : catalogue().kinds) EXPECT_NE(catalogue().section_of(kind.id), nullptr) << kind.id;
+  EXPECT_EQ(catalogue().strip_place(listed.front()), 0U);
+  EXPECT_EQ(catalogue().strip_place(listed.back()), listed.size() - 1);
+  EXPECT_EQ(catalogue().strip_place("a-kind-of-my-own"), listed.size()) << "after all others";
+  EXPECT_LT(catalogue().strip_place("compression"), catalogue().strip_place("cylinder-bore")) << "what stripping destroys comes first";
+  EXPECT_LT(catalogue().strip_place("cylinder-bore"), catalogue().strip_place("crankpin"));
+}
+
+/// A person reads "guides 1 and 3", not "valve guide 1 and 3".
+TEST(Catalogue, EveryKindHasItsOwnNamesForOneAndSeveral) {
+  for (const Language language : {Language::english, Language::german}) {
+    std::vector<std::string> groups;
+    for (const Kind& kind : catalogue().kinds) {
+      for (const char* key : {"part_name.", "parts_name.", "group_name."}) EXPECT_TRUE(has_key(key + kind.id, language)) << key << kind.id;
+      groups.push_back(sentence(Message{"group_name." + kind.id, {}}, language));
+    }
+    std::sort(groups.begin(), groups.end());
+    const auto twice = std::adjacent_find(groups.begin(), groups.end());
+    EXPECT_EQ(twice, groups.end()) << *twice << ": two kinds in one list under one name";
+  }
+}
+
+TEST(Catalogue, AStationMayHaveGaugesOfItsOwn) {
+  const Kind& spring = *catalogue().kind("valve-spring");
+  ASSERT_FALSE(spring.gauges_at.empty());
+  for (const Kind& kind : catalogue().kinds) {
+    for (const StationGauges& at : kind.gauges_at) {
+      for (const std::string& each : at.gauges) EXPECT_NE(catalogue().gauge_preset(each), nullptr) << kind.id << " " << each;
+    }
+  }
+}
+
+TEST(CatalogueRefuses, SectionsThatContradictTheKinds) {
+  EXPECT_EQ(codes(with_sections("[[section]]\nid = \"a\"\nkinds = [\"piston\", \"no-such-kind\"]\n")), std::vector<std::string>{"catalogue.unknown_word"});
+  EXPECT_EQ(codes(with_sections("[[section]]\nid = \"a\"\nkinds = [\"piston\"]\n[[section]]\nid = \"b\"\nkinds = [\"piston\"]\n")), std::vector<std::string>{"catalogue.id_twice"});
+}
+
+TEST(CatalogueRefuses, GaugesOfAStationThatIsNotThere) {
+  const std::string kind = R"(
+[[kind]]
+id = "k"
+feature = "figure"
+material = "steel"
+origin = "own"
+gauges_at = [{ station = "nowhere", gauges = ["caliper"] }]
+station = [{ id = "here", role = "first" }]
+direction = [{ id = "reading", angle = "0 °" }]
+)";
+  EXPECT_EQ(codes(with_kinds(kind)), std::vector<std::string>{"catalogue.unknown_word"});
 }
 
 TEST(CatalogueRefuses, AnIdGivenTwice) {

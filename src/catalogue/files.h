@@ -30,6 +30,8 @@ struct GaugesFile {
 /// One reader for each file of the catalogue. Each gives what it could read and adds every problem.
 [[nodiscard]] std::vector<Material> read_materials(std::string_view text, Problems& problems);
 [[nodiscard]] std::vector<Kind> read_kinds(std::string_view text, const std::string& file, const std::vector<Material>& materials, Problems& problems);
+/// Of an empty text: none. Every kind at most once, in one section.
+[[nodiscard]] std::vector<KindSection> read_sections(std::string_view text, const std::vector<Kind>& kinds, Problems& problems);
 [[nodiscard]] GaugesFile read_gauges(std::string_view text, Problems& problems);
 /// Gauges of somebody's own: presets only.
 [[nodiscard]] std::vector<GaugePreset> read_own_gauges(std::string_view text, Problems& problems);

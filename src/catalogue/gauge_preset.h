@@ -58,6 +58,7 @@ struct GaugePreset {
   std::optional<MasterKind> serves_as;   ///< can lend its size to a comparison gauge
   std::vector<ErrorComponent> components;
   Dimension measures = Dimension::length;
+  bool both_ways = false;  ///< a direct gauge that shows figures on either side of nothing: a height above or below its datum
   bool operator==(const GaugePreset&) const = default;
 };
 

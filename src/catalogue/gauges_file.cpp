@@ -84,7 +84,8 @@ GaugePreset read_preset(const DocumentNode& node, const std::vector<ErrorCompone
                   table.optional_length("travel"),
                   table.optional_word("serves_as", kMasters),
                   read_components(table.tables("component"), problems),
-                  table.optional_word("measures", kQuantities).value_or(Dimension::length)};
+                  table.optional_word("measures", kQuantities).value_or(Dimension::length),
+                  table.optional_truth("both_ways").value_or(false)};
   add_shared(table, shared, out);
   // A spread is of what the gauge measures, in its unit or in divisions.
   for (const ErrorComponent& each : out.components) {

@@ -46,6 +46,13 @@ struct KindLine {
   bool operator==(const KindLine&) const = default;
 };
 
+/// What reads one station of a kind, where it is not what reads the others: a spring is pressed in a tester, its lean found with a feeler.
+struct StationGauges {
+  std::string station;
+  std::vector<std::string> gauges;  ///< ids of gauge presets, the usual one first
+  bool operator==(const StationGauges&) const = default;
+};
+
 /// A kind of part: data, not code. Bore 2 and bore 3 are parts of the kind "cylinder-bore".
 struct Kind {
   std::string id;  ///< text key "kind." + id
@@ -60,7 +67,15 @@ struct Kind {
   std::vector<KindLine> cautions = {};   ///< what can hurt a person or spoil the part
   std::vector<std::string> gauges = {};        ///< ids of gauge presets that suit, the usual one first
   std::vector<MeasuredWhen> conditions = {};   ///< in the order of the work
+  std::vector<StationGauges> gauges_at = {};   ///< of stations with gauges of their own
   bool operator==(const Kind&) const = default;
+};
+
+/// Kinds that belong together when an engine is taken apart. Text key "section." + id.
+struct KindSection {
+  std::string id;
+  std::vector<std::string> kinds;  ///< in the order in which they are met
+  bool operator==(const KindSection&) const = default;
 };
 
 }  // namespace fettle

@@ -42,6 +42,15 @@ KindMember read_member(const DocumentNode& node, Problems& problems) {
   return out;
 }
 
+StationGauges read_station_gauges(const DocumentNode& node, const Layout& layout, Problems& problems) {
+  TableReader table(node, problems);
+  StationGauges out{table.text("station"), table.texts("gauges")};
+  if (out.gauges.empty()) table.missing("gauges");
+  if (!layout.find_station(out.station)) table.unknown_word("station", out.station, joined_ids(layout.stations));
+  table.finish();
+  return out;
+}
+
 std::vector<KindLine> read_lines(TableReader& kind, std::string_view key, Problems& problems) {
   std::vector<KindLine> out;
   std::vector<std::pair<std::string, Place>> ids;
@@ -66,6 +75,7 @@ Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials,
     out.layout.directions.push_back(read_direction(*direction, problems));
   }
   out.gauges = table.texts("gauges");
+  for (const DocumentNode* at : table.tables("gauges_at")) out.gauges_at.push_back(read_station_gauges(*at, out.layout, problems));
   for (const std::string& each : table.texts("conditions")) {
     const auto condition = value_of(kMeasuredWhen, each);
     if (condition) {
@@ -127,6 +137,28 @@ std::vector<Kind> read_kinds(std::string_view text, const std::string& file, con
   const auto nodes = only_tables(*root, "kind", problems);
   for (const DocumentNode* node : nodes) out.push_back(read_kind(*node, materials, problems));
   refuse_twice(out, nodes, problems);
+  return out;
+}
+
+std::vector<KindSection> read_sections(std::string_view text, const std::vector<Kind>& kinds, Problems& problems) {
+  if (text.empty()) return {};
+  const auto root = take(read_document(text, "sections.toml"), problems);
+  std::vector<KindSection> out;
+  if (!root) return out;
+  const auto nodes = only_tables(*root, "section", problems);
+  std::vector<std::pair<std::string, Place>> listed;
+  for (const DocumentNode* node : nodes) {
+    TableReader table(*node, problems);
+    out.push_back({table.text("id"), table.texts("kinds")});
+    for (const std::string& each : out.back().kinds) {
+      const bool known = std::any_of(kinds.begin(), kinds.end(), [&](const Kind& kind) { return kind.id == each; });
+      if (!known) table.unknown_word("kinds", each, joined_ids(kinds));
+      listed.emplace_back(each, node->place);
+    }
+    table.finish();
+  }
+  refuse_twice(out, nodes, problems);
+  refuse_ids_twice(listed, problems);
   return out;
 }
 

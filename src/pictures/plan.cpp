@@ -3,6 +3,7 @@
 #include <numbers>
 
 #include "drawing/circle_point.h"
+#include "pictures/figure_plan.h"
 #include "pictures/place_marks.h"
 #include "pictures/section_plan.h"
 
@@ -78,6 +79,7 @@ Drawing table_plan(const PartToDraw& part, Language language) {
 }  // namespace
 
 Drawing plan_picture(const PartToDraw& part, Language language) {
+  if (const auto seen = figure_seen(part)) return figure_plan(part, *seen, language);
   if (shape_of(part) == PartShapeSeen::table) return table_plan(part, language);
   const PartShapeSeen outline = shape_of(part);
   const Point centre = {44.0, 37.0};

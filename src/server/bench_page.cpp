@@ -6,6 +6,7 @@
 #include "app/gauge_state.h"
 #include "app/part_words.h"
 #include "catalogue/kind_definitions.h"
+#include "server/gauge_words.h"
 #include "server/page_words.h"
 
 namespace fettle {
@@ -26,15 +27,6 @@ std::vector<std::string> sides_of(const Definition& definition, Feature feature)
   return {most};
 }
 
-std::string sort_name(GaugeSort sort) {
-  switch (sort) {
-    case GaugeSort::comparison: return "comparison";
-    case GaugeSort::direct: return "direct";
-    case GaugeSort::master: return "master";
-  }
-  return "";
-}
-
 std::vector<std::string> asks_of(const GaugePreset& preset) {
   switch (sort_of(preset)) {
     case GaugeSort::comparison: return {"division", "turn", "pressed_in"};
@@ -45,6 +37,10 @@ std::vector<std::string> asks_of(const GaugePreset& preset) {
 }
 
 }  // namespace
+
+PresetChoice preset_choice(const GaugePreset& preset, Language language) {
+  return {preset.id, word_for("gauge_preset." + preset.id, language), gauge_sort_name(sort_of(preset)), asks_of(preset)};
+}
 
 BenchPage bench_page(const BenchList& bench, Language language) {
   const PageWords words(language);
@@ -64,7 +60,8 @@ KindListPage kind_list_page(const Catalogue& known, Language language) {
   KindListPage out;
   for (const Kind& kind : known.kinds) {
     const std::string feature(feature_name(kind.feature));
-    KindChoice choice{kind.id, words.say(group_message(kind.id)), feature, std::find(kUsualKinds.begin(), kUsualKinds.end(), kind.id) != kUsualKinds.end(), read_with_the_page(known, kind), {}};
+    KindChoice choice{kind.id, words.say(group_message(kind.id)), feature, std::find(kUsualKinds.begin(), kUsualKinds.end(), kind.id) != kUsualKinds.end(), read_with_the_page(known, kind), {}, {}, !kind.members.empty()};
+    if (const KindSection* section = known.section_of(kind.id)) choice.section = section->id;
     const KindDefinitions definitions = definitions_for(kind, known.definitions);
     for (const auto* list : {&definitions.usual, &definitions.with_more_places}) {
       for (const Definition* each : *list) {
@@ -73,10 +70,10 @@ KindListPage kind_list_page(const Catalogue& known, Language language) {
     }
     out.kinds.push_back(std::move(choice));
   }
+  std::stable_sort(out.kinds.begin(), out.kinds.end(), [&](const auto& a, const auto& b) { return known.strip_place(a.id) < known.strip_place(b.id); });
   std::stable_sort(out.kinds.begin(), out.kinds.end(), [](const auto& a, const auto& b) { return a.usual && !b.usual; });
-  for (const GaugePreset& each : known.gauge_presets) {
-    out.presets.push_back({each.id, word_for("gauge_preset." + each.id, language), sort_name(sort_of(each)), asks_of(each)});
-  }
+  for (const GaugePreset& each : known.gauge_presets) out.presets.push_back(preset_choice(each, language));
+  for (const KindSection& each : known.sections) out.sections.push_back({each.id, word_for("section." + each.id, language)});
   return out;
 }
 

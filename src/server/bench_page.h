@@ -13,4 +13,7 @@ namespace fettle {
 /// What a new engine can be made of.
 [[nodiscard]] KindListPage kind_list_page(const Catalogue& known, Language language);
 
+/// A sort of gauge, and what a person is asked of one.
+[[nodiscard]] PresetChoice preset_choice(const GaugePreset& preset, Language language);
+
 }  // namespace fettle

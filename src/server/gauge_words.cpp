@@ -58,7 +58,7 @@ std::string gauge_sort_name(GaugeSort sort) {
   return "";
 }
 
-std::string gauge_unit_name(UnitId unit) { return unit == UnitId::division ? "div" : unit == UnitId::inch ? "in" : "mm"; }
+std::string gauge_unit_name(UnitId unit) { return symbol_of(unit); }
 
 std::string gauge_words(const GaugeNow& gauge, UnitId unit, const PageWords& words) {
   std::vector<Message> out;
@@ -79,12 +79,9 @@ std::string gauge_words(const GaugeNow& gauge, UnitId unit, const PageWords& wor
   return words.joined_line(out, " · ");
 }
 
-std::string gauge_strip(const GaugeNow& gauge, UnitId unit, const PageWords& words) {
+std::string gauge_strip(const GaugeNow& gauge, std::optional<UnitId> unit, const PageWords& words) {
   std::vector<Message> out;
-  if (gauge.sort != GaugeSort::comparison) {
-    out.push_back({"gauge_strip.direct", {verbatim("unit", symbol_of(gauge.unit))}});
-    return words.joined_line(out, " · ");
-  }
+  if (gauge.sort != GaugeSort::comparison) return unit ? words.say(Message{"gauge_strip.direct", {verbatim("unit", symbol_of(*unit))}}) : words.say("gauge_strip.no_unit");
   if (gauge.known && gauge.known->division) {
     out.push_back({"gauge_strip.division", {decimal("division", short_length(gauge.known->division->ratio(), gauge.known->own_unit), symbol_of(gauge.known->own_unit))}});
   }
@@ -92,7 +89,6 @@ std::string gauge_strip(const GaugeNow& gauge, UnitId unit, const PageWords& wor
     const bool larger = size_per_clockwise(*gauge.preset->touches, *gauge.gauge->pressed_in) > 0;
     out.push_back({"gauge_strip.sense", {verbatim("sign", needle_sign(NeedleSide::clockwise)), word("way", larger ? "way.larger" : "way.smaller")}});
   }
-  (void)unit;
   return words.joined_line(out, " · ");
 }
 

@@ -13,12 +13,13 @@ namespace fettle {
 [[nodiscard]] std::string gauge_name(const GaugeNow& gauge, const PageWords& words);
 [[nodiscard]] std::string gauge_name(const Gauge& gauge, const PageWords& words);
 [[nodiscard]] std::string gauge_sort_name(GaugeSort sort);
-/// "div", "mm" or "in"
+/// "div", "mm", "N"
 [[nodiscard]] std::string gauge_unit_name(UnitId unit);
 /// "0.001 mm a division · pressed in ↻"
 [[nodiscard]] std::string gauge_words(const GaugeNow& gauge, UnitId unit, const PageWords& words);
 /// "1 div 0.001 mm · ↻ = smaller"
-[[nodiscard]] std::string gauge_strip(const GaugeNow& gauge, UnitId unit, const PageWords& words);
+/// `unit`: in which a direct gauge is read; nothing: nobody has said it yet.
+[[nodiscard]] std::string gauge_strip(const GaugeNow& gauge, std::optional<UnitId> unit, const PageWords& words);
 /// "set 12 minutes ago on mic-3-4 at 3.307 in"
 [[nodiscard]] std::string setting_words(const SettingNow& setting, const PageWords& words);
 [[nodiscard]] SettingStrip setting_strip(const SettingNow& setting, const PageWords& words);

@@ -50,6 +50,14 @@ TEST(PageReplies, OfTheExample) {
   bench.hold("thumb", kDemo + "/thumb");
 }
 
+/// A clearance names the parts that it follows from.
+TEST(PageReplies, OfAPair) {
+  Replies bench;
+  ASSERT_TRUE(bench.take(read_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/bore-and-piston").value()).ok());
+  bench.clock.at = kThreeWeeksOn;
+  bench.hold("round-pair", "/api/jobs/bore-and-piston/rounds/fit-1");
+}
+
 /// Bores that a person's rules of thumb condemn: every page says by what.
 TEST(PageReplies, OfRulesOfThumb) {
   Replies bench;

@@ -5,8 +5,10 @@
 #include "app/bench.h"
 #include "app/bench_list.h"
 #include "app/part_words.h"
+#include "base/assertion.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure_style.h"
+#include "catalogue/file_words.h"
 #include "drawing/svg.h"
 #include "pictures/section_plan.h"
 #include "server/gauge_words.h"
@@ -28,10 +30,13 @@ class RoundSpeaker {
     out.name = name_of(recorded_.job);
     out.part = {part.id, words_.title(part_message(part)), words_.say(where_message(part, plan_.count)), part.kind};
     out.position = position_of(recorded_);
-    if (plan_.gauge) out.gauge = gauge(*plan_.gauge);
+    if (plan_.gauge) out.gauge = main_gauge();
     if (plan_.setting) out.setting = setting_strip(*plan_.setting, words_);
     out.round = plan_.round;
     out.closed = plan_.closed;
+    for (const RoundHand& each : plan_.hands) {
+      out.hands.push_back({gauge(each), setting_strip(each.setting, words_), each.round, each.setting.closed, last_order(each.setting.setting->value.id, each.round)});
+    }
     for (std::size_t i = 0; i < plan_.places.size(); ++i) out.places.push_back(spot(plan_.places[i], i + 1));
     out.next = plan_.next;
     const PartToDraw drawn{out.part.name, part.kind, plan_.part.feature, plan_.part.layout, unit_, thrust_side(), {}};
@@ -41,6 +46,12 @@ class RoundSpeaker {
     out.zero_sentence = plan_.setting && plan_.setting->setting->value.master ? words_.say("round.zero") : "";
     if (plan_.zero_moved) out.zero_moved = zero_moved(*plan_.zero_moved);
     out.temperatures_wanted = plan_.temperatures_wanted;
+    out.members = members();
+    for (const MeasuredWhen each : kind_.conditions) {
+      const auto id = word_of(kMeasuredWhen, each);
+      FETTLE_ASSERT(id, "a state without a word");
+      out.conditions.push_back(word_for("measured_when." + std::string(*id), words_.language()));
+    }
     out.how = kind_lines(kind_.how, "how", words_.language());
     out.mistakes = kind_lines(kind_.mistakes, "mistake", words_.language());
     out.cautions = kind_lines(kind_.cautions, "caution", words_.language());
@@ -49,7 +60,7 @@ class RoundSpeaker {
       const std::string id(flag_name(each));
       out.flags.push_back({id, word_for("round.flag." + id, words_.language())});
     }
-    out.last_order = last_order();
+    out.last_order = plan_.setting ? last_order(plan_.setting->setting->value.id, plan_.round) : 0;
     out.decimal_mark = decimal_mark_of(recorded_.job);
     if (!plan_.twice.empty()) out.second = second();
     return out;
@@ -57,13 +68,11 @@ class RoundSpeaker {
 
  private:
   /// A look at the zero comes after everything that was read before it, on whatever part.
-  [[nodiscard]] std::int64_t last_order() const {
+  [[nodiscard]] std::int64_t last_order(const std::string& setting, const std::string& round) const {
     std::int64_t last = 0;
-    if (!plan_.setting) return last;
     for (const auto& kept : recorded_.job.readings) {
       const Reading& reading = kept.value;
-      const bool here = reading.setting == plan_.setting->setting->value.id && reading.round == plan_.round;
-      if (here && reading.order) last = std::max(last, *reading.order);
+      if (reading.setting == setting && reading.round == round && reading.order) last = std::max(last, *reading.order);
     }
     return last;
   }
@@ -75,9 +84,36 @@ class RoundSpeaker {
     return has ? std::optional(engine->value.thrust_side) : std::nullopt;
   }
 
-  [[nodiscard]] RoundPage::Gauge gauge(const GaugeNow& gauge) const {
+  [[nodiscard]] RoundPage::Gauge main_gauge() const {
+    for (const RoundHand& each : plan_.hands) {
+      if (each.setting.setting == plan_.setting->setting) return gauge(each);
+    }
+    return gauge({*plan_.gauge, *plan_.setting, plan_.round, {plan_.gauge->unit}, plan_.gauge->unit, false});
+  }
+
+  [[nodiscard]] RoundPage::Gauge gauge(const RoundHand& hand) const {
+    const GaugeNow& gauge = hand.gauge;
     const bool sided = gauge.sort == GaugeSort::comparison;
-    return {gauge.gauge->id, gauge_name(gauge, words_), gauge_sort_name(gauge.sort), gauge_unit_name(gauge.unit), gauge_strip(gauge, unit_, words_), sided, sided};
+    std::vector<std::string> units;
+    for (const UnitId each : hand.units) units.push_back(gauge_unit_name(each));
+    std::optional<std::string> unit;
+    if (hand.unit) unit = gauge_unit_name(*hand.unit);
+    return {gauge.gauge->id, gauge_name(gauge, words_), gauge_sort_name(gauge.sort), unit, units, gauge_strip(gauge, hand.unit, words_), sided, sided, hand.both_ways};
+  }
+
+  [[nodiscard]] std::vector<RoundPage::Member> members() const {
+    std::vector<RoundPage::Member> out;
+    if (!plan_.part.part.members) return out;
+    for (const Member& each : *plan_.part.part.members) {
+      if (const Part* part = part_of(recorded_.job, each.part)) out.push_back({part->id, words_.title(part_message(*part))});
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::vector<std::string> suiting(std::size_t cell) const {
+    std::vector<std::string> out;
+    for (const GaugePreset* each : presets_for(catalogue(), plan_.part, cell)) out.push_back(word_for("gauge_preset." + each->id, words_.language()));
+    return out;
   }
 
   [[nodiscard]] std::string where(const Station& station) const {
@@ -109,7 +145,8 @@ class RoundSpeaker {
   [[nodiscard]] RoundPage::Spot spot(const RoundPlace& place, std::size_t order) const {
     const Layout& layout = plan_.part.layout;
     RoundPage::Spot out{layout.stations[place.station].id, layout.directions[place.direction].id, name(place), where(layout.stations[place.station]), order,
-                        place.wanted, std::string(measured_state_name(place.state)), {}};
+                        place.wanted, std::string(measured_state_name(place.state)), {}, std::string(dimension_name(layout.quantity(place.cell))), place.hand, {}};
+    if (!place.hand) out.suits = suiting(place.cell);
     for (const RoundReading& each : place.readings) out.readings.push_back(reading(each, place.cell));
     return out;
   }

@@ -23,7 +23,7 @@ std::vector<HttpRoute> round_routes(Served& served) {
     const auto recorded = served.jobs.job(request.words.at("job"));
     if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
     const auto judged = served.jobs.judged(request.words.at("job"));
-    const RoundAsked asked{request.words.at("part"), asked_for(request, "setting"), asked_for(request, "round"), asked_for(request, "second") == "1", asking_of(request, served)};
+    const RoundAsked asked{request.words.at("part"), asked_for(request, "setting"), asked_for(request, "round"), asked_for(request, "second") == "1", asking_of(request, served), asked_for(request, "place")};
     const auto plan = plan_round(*recorded.value(), judged.ok() ? judged.value().get() : nullptr, asked);
     if (!plan.ok()) return page_refusal(plan.problems(), request.language);
     RoundPage page = round_page(*recorded.value(), plan.value(), request.language);

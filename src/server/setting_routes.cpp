@@ -1,9 +1,13 @@
 #include "server/setting_routes.h"
 
+#include <algorithm>
+
 #include "app/bench.h"
 #include "app/part_words.h"
+#include "app/round_hands.h"
 #include "base/joined.h"
 #include "server/answers.h"
+#include "server/bench_page.h"
 #include "server/gauge_words.h"
 #include "server/setting_page.h"
 
@@ -25,14 +29,52 @@ Result<std::optional<PartOnBench>> gauged_part(const Job& job, const std::option
   return Problem{"app.set_for_unknown", {}, {verbatim("text", *id), verbatim("known", joined(names))}};
 }
 
+/// For the place, or for any of the part's.
+bool suits_at(const GaugePreset& preset, const PartOnBench& part, std::optional<std::size_t> cell) {
+  const Kind& kind = *catalogue().kind(part.part.kind);
+  if (cell) return suits(preset, part, kind, *cell);
+  for (std::size_t each = 0; each < part.layout.cells(); ++each) {
+    if (part.layout.there(each) && suits(preset, part, kind, each)) return true;
+  }
+  return false;
+}
+
+/// Those that suit the place first; those that read another quantity say so.
+void sort_for(std::vector<GaugeNow>& gauges, const PartOnBench& part, std::size_t cell) {
+  const Kind& kind = *catalogue().kind(part.part.kind);
+  for (GaugeNow& each : gauges) {
+    if (!each.why_not && !can_read(*each.preset, part, kind, cell)) each.why_not = Message{"gauge_now.other_quantity", {}};
+  }
+  std::stable_partition(gauges.begin(), gauges.end(), [&](const GaugeNow& each) { return !each.why_not && suits(*each.preset, part, kind, cell); });
+}
+
+/// For the place, or for all of the part's, each once.
+std::vector<PresetChoice> suiting(const PartOnBench& part, std::optional<std::size_t> cell, Language language) {
+  std::vector<const GaugePreset*> found;
+  for (std::size_t each = 0; each < part.layout.cells(); ++each) {
+    if (!part.layout.there(each) || (cell && *cell != each)) continue;
+    for (const GaugePreset* preset : presets_for(catalogue(), part, each)) {
+      if (std::find(found.begin(), found.end(), preset) == found.end()) found.push_back(preset);
+    }
+  }
+  std::vector<PresetChoice> out;
+  for (const GaugePreset* each : found) out.push_back(preset_choice(*each, language));
+  return out;
+}
+
 HttpResponse gauges(Served& served, const HttpRequest& request) {
   const auto recorded = served.jobs.job(request.words.at("job"));
   if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
   const auto part = gauged_part(recorded.value()->job, asked_for(request, "for"));
   if (!part.ok()) return page_refusal(part.problems(), request.language);
   const PartOnBench* on = part.value() ? &*part.value() : nullptr;
-  const auto found = gauges_now(*recorded.value(), on, asking_of(request, served));
-  return answered(gauge_page_json(gauge_page(found, shown_unit(recorded.value()->job), PageWords(request.language))));
+  auto found = gauges_now(*recorded.value(), on, asking_of(request, served));
+  const auto cell = on == nullptr ? std::nullopt : cell_named(on->layout, asked_for(request, "at").value_or(""));
+  if (cell) sort_for(found, *on, *cell);
+  GaugePage page = gauge_page(found, shown_unit(recorded.value()->job), PageWords(request.language));
+  for (std::size_t i = 0; on != nullptr && i < found.size(); ++i) page.gauges[i].suits = !found[i].why_not && suits_at(*found[i].preset, *on, cell);
+  if (on != nullptr) page.suits = suiting(*on, cell, request.language);
+  return answered(gauge_page_json(page));
 }
 
 HttpResponse setting_up(Served& served, const HttpRequest& request) {

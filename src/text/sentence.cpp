@@ -16,7 +16,7 @@ constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "cata
                                "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt",
                                "server.txt",    "acts.txt",    "pictures.txt",
                                "iso_fit.txt",   "thumb.txt",
-                               "part_words.txt", "strip.txt", "bench.txt", "round.txt", "setting_page.txt", "sheet_page.txt", "verdict_page.txt",
+                               "part_words.txt", "part_names.txt", "strip.txt", "bench.txt", "round.txt", "setting_page.txt", "sheet_page.txt", "verdict_page.txt",
                                "page.txt"};
 
 TextTable read_all(std::string_view (*texts)(std::string_view)) {

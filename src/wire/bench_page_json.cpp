@@ -25,11 +25,11 @@ std::string kind_list_json(const KindListPage& page) {
     return Json{{"id", kind.id}, {"name", kind.name}, {"feature", kind.feature}, {"usual", kind.usual}, {"on_page", kind.on_page},
                 {"definitions", json::array_of(kind.definitions, [](const KindChoice::DefinitionChoice& each) {
                    return Json{{"id", each.id}, {"name", each.name}, {"sides", each.sides}};
-                 })}};
+                 })},
+                {"section", json::or_null(kind.section)}, {"assembly", kind.assembly}};
   });
-  out["presets"] = json::array_of(page.presets, [](const PresetChoice& each) {
-    return Json{{"id", each.id}, {"name", each.name}, {"sort", each.sort}, {"asks", each.asks}};
-  });
+  out["presets"] = json::array_of(page.presets, json::preset_choice);
+  out["sections"] = json::array_of(page.sections, [](const SectionName& each) { return Json{{"id", each.id}, {"name", each.name}}; });
   return json::text_of(out);
 }
 

@@ -45,6 +45,8 @@ struct KindChoice {
   bool usual;
   bool on_page;  ///< some gauge that the page can read measures it
   std::vector<DefinitionChoice> definitions;
+  std::optional<std::string> section;  ///< of KindListPage::sections
+  bool assembly;                       ///< its figure comes from parts: nobody counts it
 };
 
 struct PresetChoice {
@@ -54,9 +56,15 @@ struct PresetChoice {
   std::vector<std::string> asks;
 };
 
+struct SectionName {
+  std::string id;
+  std::string name;
+};
+
 struct KindListPage {
   std::vector<KindChoice> kinds;
   std::vector<PresetChoice> presets;
+  std::vector<SectionName> sections;  ///< in the order of taking an engine apart
 };
 
 /// kind-list.schema.json

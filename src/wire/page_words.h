@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "wire/bench_page_json.h"
 #include "wire/json_values.h"
 
 // Inside `wire` only: what the answers to the page share. Everything stands in them, null where there is nothing.
@@ -28,6 +29,10 @@ template <class T, class Write>
 [[nodiscard]] inline Json lines_or_null(const std::optional<Lines>& lines) { return lines ? Json{{"lines", *lines}} : Json(nullptr); }
 
 [[nodiscard]] inline Json page(const char* format) { return {{"format", format}, {"version", 1}}; }
+
+[[nodiscard]] inline Json preset_choice(const PresetChoice& preset) {
+  return {{"id", preset.id}, {"name", preset.name}, {"sort", preset.sort}, {"asks", preset.asks}};
+}
 
 [[nodiscard]] inline std::string text_of(const Json& page) { return page.dump(kIndent) + "\n"; }
 

@@ -21,10 +21,20 @@ struct RoundPage {
     std::string id;
     std::string name;
     std::string sort;
-    std::string unit;
+    std::optional<std::string> unit;  ///< of a figure that has none of its own; nothing: nobody has said it yet
+    std::vector<std::string> units;   ///< that people read it in
     std::string strip;
     bool sided;
     bool halves;
+    bool both_ways;                   ///< its figures have signs
+  };
+  /// What places are read with.
+  struct Hand {
+    Gauge gauge;
+    SettingStrip setting;
+    std::string round;
+    bool closed;
+    std::int64_t last_order;  ///< largest in its round under its setting, over all parts; 0: none
   };
   struct Reading {
     std::string event;
@@ -45,6 +55,13 @@ struct RoundPage {
     std::size_t wanted;
     std::string state;
     std::vector<Reading> readings;
+    std::string quantity;                 ///< "length"
+    std::optional<std::size_t> hand;      ///< of `hands`; nothing: no gauge was set for it yet
+    std::vector<std::string> suits;       ///< sorts of gauges for it, by name; only where there is no hand
+  };
+  struct Member {
+    std::string id;
+    std::string name;
   };
   struct Flag {
     std::string id;
@@ -74,6 +91,7 @@ struct RoundPage {
   std::optional<SettingStrip> setting;
   std::string round;
   bool closed;
+  std::vector<Hand> hands;
   std::vector<Spot> places;
   std::optional<std::size_t> next;
   std::string section;  ///< SVG
@@ -82,6 +100,8 @@ struct RoundPage {
   std::string zero_sentence;
   std::optional<ZeroMoved> zero_moved;
   bool temperatures_wanted;
+  std::vector<Member> members;          ///< of an assembly: its parts
+  std::vector<std::string> conditions;  ///< in which the part is measured
   std::vector<std::string> how;
   std::vector<std::string> mistakes;
   std::vector<std::string> cautions;

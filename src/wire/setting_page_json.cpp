@@ -14,7 +14,7 @@ Json said_problems(const std::vector<SaidProblem>& problems) {
 
 Json gauge_of_page(const GaugePage::Gauge& gauge) {
   Json out = {{"id", gauge.id}, {"name", gauge.name}, {"sort", gauge.sort}, {"unit", gauge.unit}, {"words", gauge.words}, {"usable", gauge.usable},
-              {"why_not", json::or_null(gauge.why_not)}, {"setting", nullptr}};
+              {"why_not", json::or_null(gauge.why_not)}, {"setting", nullptr}, {"suits", gauge.suits}};
   if (const auto& setting = gauge.setting) {
     const SettingStrip& strip = setting->strip;
     out["setting"] = {{"id", strip.id}, {"words", strip.words}, {"age_minutes", json::or_null(strip.age_minutes)}, {"stale", strip.stale},
@@ -35,6 +35,7 @@ Json set_to_of_page(const SettingPage::SetTo& set_to) {
 std::string gauge_page_json(const GaugePage& page) {
   Json out = json::page("fettle-gauge-page");
   out["gauges"] = json::array_of(page.gauges, gauge_of_page);
+  out["suits"] = json::array_of(page.suits, json::preset_choice);
   return json::text_of(out);
 }
 

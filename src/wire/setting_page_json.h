@@ -7,6 +7,7 @@
 
 #include "base/result.h"
 #include "entry/typed_quantity.h"
+#include "wire/bench_page_json.h"
 #include "wire/border_json.h"
 
 namespace fettle {
@@ -37,8 +38,10 @@ struct GaugePage {
     bool usable;
     std::optional<std::string> why_not;
     std::optional<Setting> setting;
+    bool suits = false;  ///< it is what one takes for the place or part that was asked for; another that can read it is usable all the same
   };
   std::vector<Gauge> gauges;
+  std::vector<PresetChoice> suits = {};  ///< sorts of gauges for the place or part that was asked for, the usual one first
 };
 
 /// gauge-page.schema.json

@@ -1,4 +1,5 @@
 import type { Replies } from '../generated/wire';
+import type { Unit } from '../lib/hand';
 import type { SheetDraft } from '../lib/sheet';
 import { asked, path, post, type Answer } from './http';
 
@@ -11,7 +12,6 @@ export interface Stamp {
   readonly who: string;
 }
 export type Flag = 'deposit' | 'damage' | 'mistake';
-export type Unit = 'div' | 'mm' | 'in';
 
 /** What was typed, never what it means. */
 export interface ReadingBody {
@@ -20,7 +20,8 @@ export interface ReadingBody {
   readonly station: string;
   readonly direction: string;
   readonly text: string;
-  readonly unit: Unit;
+  /** Of a text that has none of its own. */
+  readonly unit?: Unit;
   readonly setting: string;
   readonly round: string;
   readonly order: number;

@@ -1,8 +1,8 @@
 import type { Replies } from '../generated/wire';
 import { asked, get, path, post, type Answer } from './http';
 
-export const gaugesFor = (job: string, partOrKind: string): Answer<Replies['gauge-page']> =>
-  get('gauge-page', path`/api/jobs/${job}/gauges` + asked({ for: partOrKind }));
+export const gaugesFor = (job: string, partOrKind: string, at: string | null): Answer<Replies['gauge-page']> =>
+  get('gauge-page', path`/api/jobs/${job}/gauges` + asked({ for: partOrKind, at }));
 
 export const settingUp = (
   job: string,

@@ -6,6 +6,8 @@ export interface RoundWanted {
   readonly round?: string | null;
   readonly second?: boolean;
   readonly who?: string | null;
+  /** "station/direction" that the setting was chosen for. */
+  readonly place?: string | null;
 }
 export const round = (job: string, part: string, wanted: RoundWanted): Answer<Replies['round']> => {
   const { second, ...rest } = wanted;

@@ -14,6 +14,9 @@ export function withKey(text: string, key: string): string {
   return text + key;
 }
 
+/** A height above its datum or below it: the sign that a key turns. */
+export const withSign = (text: string): string => (text.startsWith('-') ? text.slice(1) : `-${text}`);
+
 export const withoutLast = (text: string): string => text.slice(0, -1);
 
 /** As it goes to the server: "71" with the needle's side, "78.069" without. A text that names its side or sign itself stays. */

@@ -25,3 +25,9 @@ export function filled(pattern: string, words: Readonly<Record<string, string | 
     },
   );
 }
+
+/** The mark of a number that is typed here: the job's, else the language's. */
+export function markOf(stated: 'point' | 'comma' | null, language: Language): '.' | ',' {
+  if (stated === null) return decimalMark(language);
+  return stated === 'comma' ? ',' : '.';
+}

@@ -34,6 +34,10 @@ export interface Place {
   readonly wanted: number;
   readonly state: RoundReply['places'][number]['state'];
   readonly readings: readonly ShownReading[];
+  /** Of the page's hands: what it is read with. */
+  readonly hand: number | null;
+  /** Sorts of gauges for it, where it has no hand. */
+  readonly suits: readonly string[];
 }
 
 const counts = (reading: ShownReading): boolean => reading.flag === null;
@@ -62,7 +66,7 @@ export function placesOf(page: RoundReply, own: readonly OwnReading[], takenBack
       ...added.map(({ id, text, said, flag, stage }) => ({ event: id, text, said, flag, stage })),
     ];
     const same = added.length === 0 && left.length === place.readings.length;
-    const { station, direction, name, where, wanted } = place;
+    const { station, direction, name, where, wanted, hand, suits } = place;
     return {
       key,
       station,
@@ -70,6 +74,8 @@ export function placesOf(page: RoundReply, own: readonly OwnReading[], takenBack
       name,
       where,
       wanted,
+      hand,
+      suits,
       readings,
       state: same ? place.state : stateOf(readings, wanted),
     };

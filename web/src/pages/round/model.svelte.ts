@@ -1,7 +1,7 @@
 import { lineDone } from '../../api/devices';
 import type { LiveLineGaugeLine } from '../../generated/wire';
-import { decimalMark } from '../../lib/language';
-import { forget } from '../../state/acts.svelte';
+import type { Unit } from '../../lib/hand';
+import { markOf } from '../../lib/language';
 import { look, t } from '../../state/look.svelte';
 import { device } from '../../state/person.svelte';
 import { preferences } from '../../state/preferences.svelte';
@@ -43,10 +43,12 @@ export class RoundModel {
   get halves(): boolean {
     return this.sided && (this.work.page?.gauge?.halves ?? false);
   }
+  /** The figures of this place have signs, and no needle. */
+  get signed(): boolean {
+    return !this.sided && this.closing.step === 'reading' && (this.work.page?.gauge?.both_ways ?? false);
+  }
   get mark(): '.' | ',' {
-    const stated = this.work.page?.decimal_mark;
-    if (stated === 'comma') return ',';
-    return stated === 'point' ? '.' : decimalMark(look.language);
+    return markOf(this.work.page?.decimal_mark ?? null, look.language);
   }
 
   press(key: string): void {
@@ -66,6 +68,14 @@ export class RoundModel {
     if (preferences.now.spoken) speak(t(`turns.${this.work.typing.side}`));
     this.#asks();
   }
+  sign(): void {
+    this.work.typing.sign();
+    this.#asks();
+  }
+  chooseUnit(unit: Unit | null): void {
+    this.work.units.choose(this.work.page, unit);
+    this.#asks();
+  }
   #asks(): void {
     this.#lastEnter = -bounce;
     if (this.closing.step === 'reading') this.work.ask();
@@ -76,7 +86,7 @@ export class RoundModel {
     if (now - this.#lastEnter < bounce || this.heldBy !== null) return;
     const { questions, typing, page } = this.work;
     const question = questions.now;
-    if (typing.text === '' && question?.offer == null) return;
+    if (/^-?$/.test(typing.text) && question?.offer == null) return;
     this.#lastEnter = now;
     if (page === null) return;
     if (typing.text === '' && question?.offer != null) {
@@ -129,15 +139,6 @@ export class RoundModel {
     this.work.typing.aim(place);
     this.sheet = null;
     this.#asks();
-  }
-
-  /** A reading that the server refused comes back into the field. */
-  async typeAgain(id: string): Promise<void> {
-    const found = this.work.refused.find((each) => each.act.id === id)?.act;
-    await forget(id);
-    if (found?.act !== 'reading') return;
-    this.go(`${found.station}/${found.direction}`);
-    this.put(found.text.replace(/ [↻↺]$/, ''));
   }
 
   /** A line of the gauge whose port this device took. */

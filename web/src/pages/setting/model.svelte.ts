@@ -2,13 +2,13 @@ import { gaugesFor, settingUp } from '../../api/gauges';
 import { engine } from '../../api/jobs';
 import type { ActBody } from '../../api/acts';
 import type { Replies } from '../../generated/wire';
-import { asTyped, inMarkOfJob, type Side } from '../../lib/decimal';
+import { inMarkOfJob, type Side } from '../../lib/decimal';
 import type { Query } from '../../lib/routes';
-import { newId } from '../../lib/ids';
 import { fetched, Fetched } from '../../state/fetched.svelte';
 import { remember } from '../../state/remembered';
 import { go, keepInAddress } from '../../state/route.svelte';
 import { tell, type Told } from '../../state/told.svelte';
+import { freeId, settingBody } from './body';
 import { draftOf, empty, type Draft } from './draft';
 import { WaitingSetting } from './waits.svelte';
 
@@ -38,7 +38,7 @@ export class SettingModel {
         if (refused === null) this.done(id);
       },
     );
-    this.gauges = fetched(() => gaugesFor(this.job, this.what));
+    this.gauges = fetched(() => gaugesFor(this.job, this.what, this.at));
     this.engine = fetched(() => engine(this.job));
     this.screens = new Fetched(() =>
       settingUp(this.job, {
@@ -60,6 +60,13 @@ export class SettingModel {
   }
   get query(): Query {
     return this.#address().query;
+  }
+  /** The place that it is for; null: the part, or the kind. */
+  get at(): string | null {
+    return this.query['at'] ?? null;
+  }
+  free(letter: 'g' | 'm'): string {
+    return freeId(this.engine.value?.gauges ?? [], letter);
   }
   get gaugeId(): string {
     return this.query['gauge'] ?? '';
@@ -133,24 +140,20 @@ export class SettingModel {
     return kept;
   }
 
+  /** A gauge of which nothing has to be known, straight to hand: feelers, a caliper, scales. */
+  async takeNew(preset: string): Promise<void> {
+    const gauge = this.free('g');
+    if (!(await this.register({ act: 'gauge', gauge, preset }))) return;
+    const id = `${gauge}-1`;
+    const kept = await this.#send({ act: 'setting', setting: id, gauge });
+    if (kept) this.done(id);
+    else this.to('rods', { gauge });
+  }
+
   /** The setting itself: all that was typed, none of what it means. */
   async keep(): Promise<void> {
-    const page = this.screens.value;
-    const { set, zeros, part, master, lockedOn } = this.draft;
-    const id = page?.setting ?? `${this.gaugeId}-${newId().slice(0, 6)}`;
-    const locked = lockedOn !== '';
-    const body: ActBody = {
-      act: 'setting',
-      setting: id,
-      gauge: this.gaugeId,
-      ...(page?.master == null ? {} : { master: page.master }),
-      ...(this.wanted === null ? {} : { wanted: this.size ?? this.typed(this.wanted) }),
-      ...(locked ? { locked_on: lockedOn } : set === '' ? {} : { set }),
-      ...(zeros.length === 0 ? {} : { zeros: zeros.map((zero) => asTyped(zero.text, zero.side)) }),
-      ...(part === '' ? {} : { part_temperature: `${part} °C` }),
-      ...(master === '' ? {} : { master_temperature: `${master} °C` }),
-      ...(this.gauge?.setting == null ? {} : { afresh_of: this.gauge.setting.id }),
-    };
+    const body = settingBody(this);
+    const id = body.setting;
     const kept = await this.#send(body);
     if (kept) this.done(id);
     else if (this.told?.kind === 'waiting') this.waits.id = id;
@@ -160,7 +163,9 @@ export class SettingModel {
   done(setting: string): void {
     this.forget();
     const parts = this.engine.value?.groups.flatMap((group) => group.parts.map((each) => each.id)) ?? [];
-    if (parts.includes(this.what)) go('round', { job: this.job, part: this.what }, setting === '' ? {} : { setting });
+    const place = this.at === null ? {} : { place: this.at };
+    if (parts.includes(this.what))
+      go('round', { job: this.job, part: this.what }, setting === '' ? {} : { setting, ...place });
     else go('engine', { job: this.job });
   }
 }

@@ -16,7 +16,7 @@ export class Closing {
 
   readonly step = $derived.by((): Step => {
     const { page, place } = this.work;
-    if (page?.setting == null) return 'reading';
+    if (page?.setting == null) return page === null || place !== null ? 'reading' : 'done';
     if (this.looking !== null) return 'zero';
     if (place !== null) return 'reading';
     if (page.zero.wanted && this.zeroKept === null && !page.closed) return 'zero';

@@ -1,6 +1,6 @@
-import type { Unit } from '../../api/acts';
 import { leavePort, lineDone, ports, takePort } from '../../api/devices';
 import type { LiveLineGaugeLine, PortsReply } from '../../generated/wire';
+import type { Unit } from '../../lib/hand';
 import { device } from '../person.svelte';
 
 /** A line that names no unit is in the gauge's own. */

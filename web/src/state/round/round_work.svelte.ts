@@ -1,7 +1,8 @@
-import type { ReadingBody, Unit } from '../../api/acts';
+import type { ReadingBody } from '../../api/acts';
 import { validated, type Trouble } from '../../api/http';
 import { round, type RoundWanted } from '../../api/rounds';
 import type { RoundReply } from '../../generated/wire';
+import { inHand, type Unit } from '../../lib/hand';
 import { newId } from '../../lib/ids';
 import { lastSide, nextPlace, placesOf, readPlaces, type Place } from '../../lib/round';
 import { act, keepPage, keptPage, outbox } from '../acts.svelte';
@@ -13,6 +14,7 @@ import { OwnReadings } from './own_readings.svelte';
 import { Questions } from './questions.svelte';
 import { readingOf } from './set_aside';
 import { Typing } from './typing.svelte';
+import { Units } from './units.svelte';
 
 /** What was done last, as long as it may be taken back. */
 export interface Done {
@@ -30,13 +32,15 @@ export interface RoundAsked {
 
 /** The measuring of one part: the server's page, this device's own readings over it, and the number that is being typed. */
 export class RoundWork {
-  page = $state.raw<RoundReply | null>(null);
+  /** As the server has it, whatever place is lit. */
+  whole = $state.raw<RoundReply | null>(null);
   trouble = $state.raw<Trouble | null>(null);
   last = $state.raw<Done | null>(null);
   /** Places to come back to, by key. */
   passed = $state.raw<ReadonlySet<string>>(new Set());
   /** Places whose reading stands; remembered on this device. */
   stood = $state.raw<ReadonlySet<string>>(new Set());
+  readonly units: Units;
   readonly typing: Typing;
   readonly meaning = new Meaning();
   readonly own: OwnReadings;
@@ -47,18 +51,23 @@ export class RoundWork {
     const { job, part } = asks();
     this.typing = new Typing(job, part);
     this.own = new OwnReadings(job, part);
+    this.units = new Units(job);
     this.stood = new Set((remembered(`stood.${job}.${part}`) ?? '').split(' ').filter((each) => each !== ''));
   }
 
   readonly places = $derived.by((): Place[] =>
-    this.page === null ? [] : placesOf(this.page, this.own.all, this.own.takenBack),
+    this.whole === null ? [] : placesOf(this.whole, this.own.all, this.own.takenBack),
   );
   /** The place that is lit; null: all are read. */
   readonly place = $derived.by((): Place | null => {
     const chosen = this.places.find((each) => each.key === (this.questions.now?.place ?? this.typing.at));
     return chosen ?? nextPlace(this.places, this.passed, this.stood);
   });
+  /** The page as the lit place has it: what it is read with, under which setting, in which round. */
+  readonly page = $derived.by((): RoundReply | null => inHand(this.whole, this.place));
   readonly done = $derived(readPlaces(this.places));
+  /** In which its figures are typed; null: nobody has said it yet. */
+  readonly unit = $derived.by((): Unit | null => this.units.of(this.page));
   readonly sided = $derived(this.page?.gauge?.sided ?? false);
   /** Refused by the server: acts that nobody has. */
   readonly refused = $derived(outbox.refused.filter((each) => each.job === this.asks().job));
@@ -70,8 +79,8 @@ export class RoundWork {
     // The round stays the one that was begun, also when closing its zero would make the next one open.
     const answer = await round(job, part, {
       ...wanted,
-      setting: wanted.setting ?? this.page?.setting?.id ?? null,
-      round: wanted.round ?? this.page?.round ?? null,
+      setting: wanted.setting ?? this.whole?.setting?.id ?? null,
+      round: wanted.round ?? (this.whole?.setting == null ? null : this.whole.round),
     });
     if (mine !== this.#asked) return;
     const seen = `round ${job} ${part} ${wanted.second === true ? 'second' : ''} ${look.language}`;
@@ -84,14 +93,14 @@ export class RoundWork {
       return;
     }
     this.trouble = answer.error;
-    if (this.page !== null || answer.error.kind !== 'away') return;
+    if (this.whole !== null || answer.error.kind !== 'away') return;
     const kept = validated('round', await keptPage(seen));
     if (kept.ok && mine === this.#asked) this.show(kept.value);
   }
 
   private show(page: RoundReply): void {
-    const first = this.page === null;
-    this.page = page;
+    const first = this.whole === null;
+    this.whole = page;
     if (first && !this.typing.known) this.typing.side = lastSide(page) ?? 'anticlockwise';
   }
 
@@ -101,10 +110,11 @@ export class RoundWork {
     const { part, reader } = this.asks();
     if (page?.gauge == null || page.setting === null || place === null || text === '') return null;
     const repeat = place.readings.length + 1;
+    const inUnit = unit ?? this.unit;
     return readingOf(place, {
       part,
       text,
-      unit: unit ?? page.gauge.unit,
+      ...(inUnit === null ? {} : { unit: inUnit }),
       setting: page.setting.id,
       round: page.round,
       order: this.own.nextOrder(page, page.setting.id),
@@ -124,7 +134,7 @@ export class RoundWork {
     const { place } = this;
     const text = this.typing.whole(this.sided);
     const plain = this.body(text, unit);
-    if (place === null || plain === null) return null;
+    if (place === null || plain === null || (this.unit === null && unit === undefined)) return null;
     const meaning = this.meaning.of(text);
     if (meaning !== null && meaning.problems.length > 0) return null;
     const { flag, note } = this.typing.take(this.sided);

@@ -1,4 +1,5 @@
 import type { Flag, ReadingBody } from '../../api/acts';
+import { inHand } from '../../lib/hand';
 import { newId } from '../../lib/ids';
 import type { Place } from '../../lib/round';
 import { act } from '../acts.svelte';
@@ -27,14 +28,16 @@ export const readingOf = (
 
 /** Flag or words for a reading that is stored already: the same text again, which supersedes it. */
 export async function setAside(work: RoundWork, { place, event, text, flag, note, why }: SetAside): Promise<void> {
-  const { page } = work;
+  // As the place has it, which may not be the lit one.
+  const page = inHand(work.whole, place);
+  const unit = work.units.of(page);
   const { job, part, reader } = work.asks();
   if (page?.gauge == null || page.setting === null) return;
   const id = newId();
   const body = readingOf(place, {
     part,
     text,
-    unit: page.gauge.unit,
+    ...(unit === null ? {} : { unit }),
     setting: page.setting.id,
     round: page.round,
     order: work.own.nextOrder(page, page.setting.id),

@@ -1,4 +1,4 @@
-import { arrowOf, asTyped, otherSide, withKey, withoutLast, type Side } from '../../lib/decimal';
+import { arrowOf, asTyped, otherSide, withKey, withoutLast, withSign, type Side } from '../../lib/decimal';
 import { remember, remembered } from '../remembered';
 import type { Flag } from '../../api/acts';
 
@@ -61,6 +61,10 @@ export class Typing {
   }
   turn(): void {
     this.side = otherSide(this.side);
+    this.keep();
+  }
+  sign(): void {
+    this.text = withSign(this.text);
     this.keep();
   }
   aim(place: string | null): void {

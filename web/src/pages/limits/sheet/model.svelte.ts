@@ -45,6 +45,7 @@ export class SheetModel {
   /** This browser has it. */
   here = $state(true);
   kinds = $state.raw<Kinds>([]);
+  sections = $state.raw<Replies['kind-list']['sections']>([]);
   /** Kinds that the engine has. */
   own = $state.raw<readonly string[]>([]);
   gone = $state.raw<{ readonly row: SheetRow; readonly at: number } | null>(null);
@@ -67,7 +68,10 @@ export class SheetModel {
     if (engine.ok) void keepPage(`engine.${this.job}`, engine.value);
     const known = kinds.ok ? kinds : validated('kind-list', await keptPage('kinds'));
     const parts = engine.ok ? engine : validated('engine', await keptPage(`engine.${this.job}`));
-    if (known.ok) this.kinds = known.value.kinds;
+    if (known.ok) {
+      this.kinds = known.value.kinds;
+      this.sections = known.value.sections;
+    }
     if (parts.ok) this.own = parts.value.groups.map((group) => group.kind);
   }
 
