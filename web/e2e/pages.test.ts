@@ -92,7 +92,7 @@ async function paged(how: Phone): Promise<{ page: Page; context: BrowserContext;
   return { page, context, faults };
 }
 
-test('the same limit typed a second time is told, and stands beside the first only on purpose; what is measured at the desk is named', async () => {
+test('the same limit typed a second time is told, and stands beside the first only on purpose; a kind is found by its name', async () => {
   const { page, context } = await paged({});
   const job = await linnet(program);
   const limits = async (): Promise<number> =>
@@ -116,14 +116,12 @@ test('the same limit typed a second time is told, and stands beside the first on
 
   await page.goto(`${program.url}#/new`);
   await page.getByText('Only the groups that I pick').tap();
-  await page.getByText('Not yet on the page').tap();
-  await page
-    .locator('li.desk')
-    .filter({ hasText: /chamber/i })
-    .waitFor();
-  await page.getByText(/more kinds? of parts/).tap();
-  expect(await page.getByRole('group', { name: /chamber/i }).count()).toBe(0);
-  await picture(page, 'new-engine-desk', { fullPage: true });
+  await page.locator('details summary').filter({ hasText: 'more kinds of parts' }).tap();
+  expect(await page.getByText('Not yet on the page').count(), 'the page reads every kind').toBe(0);
+  await page.getByText('Valves, seats, guides and springs').waitFor();
+  await page.getByRole('searchbox', { name: 'Find a kind of part' }).fill('guide');
+  await page.getByRole('group', { name: 'Valve guides' }).waitFor();
+  await picture(page, 'new-engine-found', { fullPage: true });
   await context.close();
 });
 

@@ -301,6 +301,8 @@ test('a closing zero far off is answered: by how much, what hangs on it, and the
     },
   ]);
   await page.goto(`${program.url}#/jobs/${own}`);
+  // Two addresses in one breath would be one page for the browser.
+  await page.locator('.ribbon').waitFor({ state: 'detached' });
   await page.goto(`${program.url}#/jobs/${own}/round/bore-1`);
   await page.locator('.ribbon').waitFor();
   await picture(page, 'zero-moved-again');
