@@ -14,9 +14,5 @@ export interface EngineSides {
   readonly thrust_side?: string;
 }
 
-/** Kinds whose figure comes from two parts of other kinds: they are no parts that one counts. */
-const ofOthers = new Set(['bore-and-piston', 'bearing-and-journal', 'shells-in-housing']);
-export const canBeCounted = (kind: string): boolean => !ofOthers.has(kind);
-
 /** Answers to the questions about an engine; what is not in it has its usual answer. */
 export type Given = Readonly<Record<string, string>>;
