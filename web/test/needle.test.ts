@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { inMarkOfJob, withUnit } from '../src/lib/decimal';
-import { canBeCounted, usualCount } from '../src/lib/groups';
+import { usualCount } from '../src/lib/groups';
 import { agree, type NeedlePlace } from '../src/lib/needle';
 import { when } from '../src/lib/when';
 
@@ -36,7 +36,6 @@ test('an engine of four cylinders has five mains', () => {
   expect(['cylinder-bore', 'piston', 'crankpin', 'main-journal', 'face'].map((kind) => usualCount(kind, 4))).toEqual([
     4, 4, 4, 5, 1,
   ]);
-  expect(canBeCounted('bore-and-piston')).toBe(false);
 });
 
 test('a time is written as people write it; what is no time stays', () => {
