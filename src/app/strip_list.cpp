@@ -120,10 +120,13 @@ class Lister {
     return out;
   }
 
-  /// The step, if it was done; nothing of an empty id.
-  [[nodiscard]] const StripStep* done_already(const std::string& id) const {
-    const StripStepAnswered* answer = id.empty() ? nullptr : answer_to(job_, id);
-    return answer != nullptr && answer->answer == StripAnswer::done ? strip_step(id) : nullptr;
+  /// The first of these steps that was done.
+  [[nodiscard]] const StripStep* done_already(const std::vector<std::string>& steps) const {
+    for (const std::string& id : steps) {
+      const StripStepAnswered* answer = answer_to(job_, id);
+      if (answer != nullptr && answer->answer == StripAnswer::done) return strip_step(id);
+    }
+    return nullptr;
   }
 
   /// Rows that name a kind belong to its step; rows without one to every step of loosening.

@@ -28,7 +28,7 @@ StripPage::Line line_of(const Job& job, const StripLine& line, Language language
                       ids_of(line.parts),
                       line.next,
                       {}};
-  if (!step.before.empty()) out.before = step.before;
+  out.before = step.before;
   for (const std::string& each : step.cautions) out.cautions.push_back(word_for("caution." + each, language));
   for (const Message& each : line.order) out.order.push_back(sentence(each, language));
   for (const auto& each : job.strip_answers) {

@@ -18,7 +18,7 @@ StripStep read_step(const DocumentNode& node, Problems& problems) {
   out.act = reader.word("act", kStripActs);
   out.kinds = reader.texts("kinds");
   out.stations = reader.texts("stations");
-  out.before = reader.optional_text("before").value_or("");
+  out.before = reader.texts("before");
   out.cautions = reader.texts("cautions");
   out.origin = reader.text("origin");
   reader.finish();

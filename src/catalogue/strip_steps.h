@@ -27,7 +27,7 @@ struct StripStep {
   StripAct act;
   std::vector<std::string> kinds;     ///< the step belongs to an engine that has a part of one of them; empty: to every engine
   std::vector<std::string> stations;  ///< of a measuring step: what of these parts can be read now; empty: all of it
-  std::string before;                 ///< id of the step that makes this one impossible, always a later one; may be empty
+  std::vector<std::string> before;    ///< ids of the steps that make this one impossible, each a later one
   std::vector<std::string> cautions;  ///< text keys "caution." + each
   std::string origin;
   bool operator==(const StripStep&) const = default;

@@ -9,7 +9,7 @@ using json::Json;
 
 Json strip_line(const StripPage::Line& each) {
   return {{"step", each.step}, {"act", each.act}, {"state", each.state}, {"what", each.what}, {"why", each.why}, {"words", each.words},
-          {"before", json::or_null(each.before)}, {"cautions", each.cautions}, {"order", each.order}, {"parts", each.parts},
+          {"before", each.before}, {"cautions", each.cautions}, {"order", each.order}, {"parts", each.parts},
           {"next", json::or_null(each.next)}, {"event", json::or_null(each.event)}};
 }
 

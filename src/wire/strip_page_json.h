@@ -17,7 +17,7 @@ struct StripPage {
     std::string what;
     std::string why;
     std::string words;                 ///< how far
-    std::optional<std::string> before; ///< what makes it impossible
+    std::vector<std::string> before;   ///< what makes it impossible
     std::vector<std::string> cautions;
     std::vector<std::string> order;    ///< of loosening
     std::vector<std::string> parts;
