@@ -13,6 +13,7 @@
 #include "gauging/part.h"
 #include "gauging/reading.h"
 #include "gauging/setting.h"
+#include "gauging/studied_gauge.h"
 #include "limits/limit.h"
 #include "limits/sheet.h"
 #include "verdict/finding.h"
@@ -141,9 +142,16 @@ struct VerdictTaken {
   bool operator==(const VerdictTaken&) const = default;
 };
 
+/// What a gauge study found: from then on it stands for the repeatability of its gauge in its person's hand.
+struct GaugeStudied {
+  StudiedGauge study;
+  bool operator==(const GaugeStudied&) const = default;
+};
+
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
                              GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached, ZeroLooked,
-                             TemperaturesTaken, VerdictTaken, SheetEntered>;
+                             TemperaturesTaken, VerdictTaken, SheetEntered,
+                             GaugeStudied>;
 
 struct EventType {
   std::string_view name;

@@ -102,7 +102,8 @@ std::vector<Payload> full_payloads() {
           ZeroLooked{"s", "1", 12, typed("1.5 div", NeedleSide::anticlockwise), true},
           TemperaturesTaken{"s", typed("19.5 °C"), typed("68.0 °F")},
           VerdictTaken{"bore-1", "taper", TakenWord::within, "measured again at the shop", VerdictWord::too_close},
-          SheetEntered{"book", full_sheet(), "misread"}};
+          SheetEntered{"book", full_sheet(), "misread"},
+          GaugeStudied{{"g", "A. Wren", typed("4.2 µm"), 60, StudyMethod::ranges, 10, 3, 90, "2031-05-01", std::string(64, 'b'), "new stylus"}}};
 }
 
 /// Every optional member left out.
@@ -131,7 +132,8 @@ std::vector<Payload> bare_payloads() {
           ZeroLooked{"s", "", 0, typed("0 div", NeedleSide::clockwise), false},
           TemperaturesTaken{"s", {}, {}},
           VerdictTaken{"p", {}, TakenWord::beyond, "", VerdictWord::beyond},
-          SheetEntered{"s", {}, ""}};
+          SheetEntered{"s", {}, ""},
+          GaugeStudied{{"g", {}, typed("0.001 in"), 1, StudyMethod::variances, {}, {}, {}, "", "", ""}}};
 }
 
 void expect_round_trip(const Payload& payload) {

@@ -60,7 +60,8 @@ TEST(OutsideSpread, ACalibrationLine) {
     Numbers out = {{"intercept", line.intercept},   {"u intercept", line.intercept_uncertainty}, {"slope", line.slope}, {"u slope", line.slope_uncertainty},
                    {"correlation", line.correlation}, {"residual deviation", line.residual_deviation}, {"at 30", at_30.value},
                    {"u at 30", at_30.standard_uncertainty}};
-    for (const auto& [name, value] : Numbers(out)) out["exact " + name] = value;
+    const Numbers plain = out;
+    for (const auto& [name, value] : plain) out["exact " + name] = value;
     out["degrees of freedom"] = line.degrees_of_freedom;
     return out;
   });
