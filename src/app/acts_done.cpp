@@ -51,6 +51,10 @@ class InWords {
   Message operator()(const SheetEntered& payload) const {
     return {"act_done.sheet", {verbatim("sheet", payload.sheet), verbatim("book", payload.of.book), count("rows", static_cast<std::int64_t>(payload.of.rows.size()))}};
   }
+  Message operator()(const GaugeStudied& payload) const {
+    return {payload.study.person ? "act_done.studied_of" : "act_done.studied",
+            {verbatim("gauge", payload.study.gauge), verbatim("person", payload.study.person.value_or("")), verbatim("repeatability", payload.study.repeatability.text)}};
+  }
   Message operator()(const RuleChosen&) const { return {"act_done.rule", {}}; }
   Message operator()(const EventWithdrawn& payload) const {
     for (const EventEnvelope& each : recorded_.events) {

@@ -133,7 +133,7 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   if (Problems unknown = unknown_things(job, known); !unknown.empty()) return unknown;
   JudgedJob out{job, parts_on_bench(job, known), {}, {}, {}, {}, {}, {}, {}, {}};
   Gauged gauged = sizes_from({out.parts, job.gauges, job.settings, job.readings, job.found_out, known.gauge_presets, known.temperature,
-                              gauge_expansion(known)});
+                              gauge_expansion(known), &job.studies, &job.readers});
   if (!gauged.problems.empty()) return std::move(gauged.problems);
   out.sizes = std::move(gauged.set);
   out.notices = std::move(gauged.notices);

@@ -73,7 +73,7 @@ std::vector<SizeThere> PlaceSizes::of(const std::vector<Kept<Reading>>& readings
   std::vector<Kept<Gauge>> gauges;
   std::copy_if(job_.gauges.begin(), job_.gauges.end(), std::back_inserter(gauges), [&](const auto& each) { return named.contains(each.value.id); });
   const std::vector<Kept<FoundOut>> none;
-  Gauged gauged = sizes_from({parts_, gauges, settings, readings, none, known.gauge_presets, known.temperature, gauge_expansion(known)});
+  Gauged gauged = sizes_from({parts_, gauges, settings, readings, none, known.gauge_presets, known.temperature, gauge_expansion(known), nullptr, nullptr});
   problems.insert(problems.end(), gauged.problems.begin(), gauged.problems.end());
   std::vector<SizeThere> out;
   for (const Size& each : gauged.set.sizes) out.push_back(size_there(each, gauged.set.sources));

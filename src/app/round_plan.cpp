@@ -8,6 +8,7 @@
 #include "app/bench.h"
 #include "app/part_words.h"
 #include "form/shape_group.h"
+#include "gauging/repeatability.h"
 
 namespace fettle {
 namespace {
@@ -266,7 +267,7 @@ class RoundPlanner {
       double variance = 0.0;
       for (const ErrorTerm& term : size.terms) {
         const ErrorSource& source = judged_->sizes.sources[term.source];
-        const bool own = source.scope == ErrorScope::reading && (source.component == "repeat" || source.component == "rounding");
+        const bool own = shows_in_repeats(source) || (source.scope == ErrorScope::reading && source.component == "rounding");
         if (own) variance += std::pow(term.coefficient * source.standard_uncertainty, 2.0);
       }
       if (variance > 0.0) out.usual_apart = kPairLimit * std::sqrt(variance);

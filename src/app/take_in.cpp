@@ -26,6 +26,7 @@ std::string name_of(const Payload& payload) {
     std::string operator()(const GaugeRegistered& gauge) const { return "[[gauge]] " + gauge.gauge.id; }
     std::string operator()(const SettingMade& made) const { return "[[setting]] " + made.setting.id; }
     std::string operator()(const GaugeFoundOut& found) const { return "[[found_out]] " + found.found.gauge; }
+    std::string operator()(const GaugeStudied& studied) const { return "[[study]] " + studied.study.gauge; }
     std::string operator()(const ReadingTaken& taken) const {
       const Reading& reading = taken.reading;
       return reading.part + ", " + reading.station + ", " + reading.direction + ": " + reading.quantity.text;

@@ -6,6 +6,7 @@
 
 #include "app/judge_job.h"
 #include "cli/export_command.h"
+#include "cli/gauge_study_command.h"
 #include "cli/limits_command.h"
 #include "cli/proof_command.h"
 #include "cli/iso_fit_command.h"
@@ -45,6 +46,7 @@ struct Asked {
   std::string kind;
   ProofAsked proof;
   LimitsAsked limits;
+  GaugeStudyAsked study;
   IsoFitAsked iso_fit;
   ThumbAsked thumb;
   RecordAsked record;

@@ -380,6 +380,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   }
   if (command == "limits") return run_limits(asked.limits, language);
   if (command == "thumb" && asked.thumb.job.empty()) return run_thumb(asked.thumb, language);
+  if (command == "gauge-study") return run_gauge_study(asked.study, language);
   if (command == "iso-fit") return run_iso_fit(asked.iso_fit, language);
   if (command == "start") return run_start(asked.start, language);
   if (command == "serve") return run_serve(asked.serve, language, world);

@@ -104,6 +104,11 @@ void describe_limits(CLI::App& app, Asked& asked) {
   fit->add_option("code", asked.iso_fit.code, "as printed: H7, g6, H7/g6; capitals are holes")->required();
   fit->add_option("size", asked.iso_fit.nominal, "the nominal size, over 0 up to 500 mm, as '80 mm' or '3.25 in'")->required();
   fit->add_flag("--json", asked.iso_fit.json, "write JSON (src/wire/schemas/iso-fit.schema.json)");
+  CLI::App* study = app.add_subcommand("gauge-study", "what a gauge and those who read it bring: repeatability, people, parts, by variances and by ranges");
+  study->add_option("file", asked.study.file, "the study (.toml), with its readings (.csv) beside it")->required();
+  study->add_option("--person", asked.study.person, "only what this person read, as a study of him or her alone");
+  CLI::Option* lines = study->add_flag("--lines", asked.study.lines, "write the lines of job.toml by which a job uses it, and nothing else");
+  study->add_flag("--json", asked.study.json, "write JSON (src/wire/schemas/gauge-study.schema.json)")->excludes(lines);
   ThumbAsked& to = asked.thumb;
   CLI::App* thumb = app.add_subcommand("thumb", "what rules of thumb would give where a book gives no limit; none counts until a person accepts it");
   thumb->add_option("about", to.about, "a kind of part such as cylinder-bore, or another thing that a rule is about (all rules unless given)");

@@ -7,6 +7,7 @@
 #include "cli/marks.h"
 #include "cli/table.h"
 #include "form/shape_group.h"
+#include "job/studies.h"
 #include "units/print.h"
 
 namespace fettle {
@@ -21,6 +22,7 @@ class WhyText : private JudgedWords {
     std::string out = say({"why.title", {verbatim("part", part.part.id), verbatim("limit", limit.id)}}) + "\n\n";
     out += say({"why.readings", {}}) + "\n" + columns(readings(part), kTableIndent) + "\n";
     out += out_of_true(part);
+    out += studied(part);
     out += say({"why.characteristic", {verbatim("definition", title(limit, part.feature)), verbatim("id", limit.definition)}});
     out += " " + figure_of(verdict, limit) + unit_of(limit) + "\n";
     out += say({"why.limit", {verbatim("side", side_sign(limit)), verbatim("bound", bound_text(verdict, limit) + unit_of(limit)),
@@ -111,6 +113,17 @@ class WhyText : private JudgedWords {
                  ? say({least == most ? "why.out_of_true_all" : "why.out_of_true", {gauge, figure(least), figure(most), count("readings", readings)}})
                  : say({"why.may_be_off", {gauge, count("readings", readings)}});
       out += "\n";
+    }
+    return out;
+  }
+
+  /// Whose repeatability is that of a gauge study.
+  [[nodiscard]] std::string studied(const PartOnBench& part) const {
+    std::string out;
+    for (const StudiedGauge* each : studies_of(judged_.job, part.part.id)) {
+      out += say({each->person ? "why.studied_of" : "why.studied", {verbatim("gauge", each->gauge), verbatim("person", each->person.value_or("")),
+                                                                   verbatim("repeatability", with_decimal_mark(each->repeatability.text, look_.language)),
+                                                                   count("freedom", each->degrees_of_freedom)}}) + "\n";
     }
     return out;
   }

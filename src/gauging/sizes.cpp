@@ -11,7 +11,9 @@
 #include "gauging/known_setting.h"
 #include "gauging/place_names.h"
 #include "gauging/repeatability.h"
+#include "gauging/said_repeatability.h"
 #include "gauging/source_list.h"
+#include "gauging/studied_repeatability.h"
 #include "gauging/zero_line.h"
 #include "units/print.h"
 
@@ -329,16 +331,25 @@ class Workbench {
                                                           decimal("master_temperature", known.master_temperature->decimal(1), "°C")}});
   }
 
-  /// Repeats speak for themselves: what they show of a gauge's repeatability counts beside what was stated.
+  /// Repeats speak for themselves: what a study, and then the job's own, show of a repeatability counts in place of what was stated.
   void tell_repeats() {
-    std::map<std::string, std::string> gauges;
-    for (const auto& [id, setting] : settings_) gauges.emplace(id, setting.known.gauge->id);
-    for (const LearnedRepeatability& each : learn_repeatability(out_.set, gauges)) {
-      out_.notices.push_back({"notice.repeatability", {verbatim("gauge", each.gauge),
-                                                       count("repeats", static_cast<std::int64_t>(each.degrees_of_freedom)),
-                                                       decimal("learned", print_fixed(1000.0 * each.learned_mm, 1), "µm"),
-                                                       decimal("stated", print_fixed(1000.0 * each.stated_mm, 1), "µm")}});
+    ReadWith with;
+    for (const auto& [id, setting] : settings_) with.gauge_of_setting.emplace(id, setting.known.gauge->id);
+    for (const Kept<Reading>* reading : readings_) {
+      if (const std::string who = reader_of(*reading); !who.empty()) with.person_of_reading.emplace(reading->event, who);
     }
+    if (input_.studies != nullptr && refused_gauges_.empty()) {
+      for (const UsedStudy& each : use_studies(out_.set, *input_.studies, gauges_, with, out_.problems)) out_.notices.push_back(said(each));
+    }
+    for (const LearnedRepeatability& each : learn_repeatability(out_.set, with)) out_.notices.push_back(said(each));
+  }
+
+  /// Who read the gauge: the one it was called out by, else the one who entered it.
+  [[nodiscard]] std::string reader_of(const Kept<Reading>& reading) const {
+    if (reading.value.read_by) return *reading.value.read_by;
+    if (input_.entered_by == nullptr) return {};
+    const auto who = input_.entered_by->find(reading.event);
+    return who == input_.entered_by->end() ? std::string() : who->second;
   }
 
   /// A zero that was found several times speaks for itself as repeats do.

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <map>
+#include <string>
 #include <vector>
 
 #include "base/kept.h"
@@ -11,6 +13,7 @@
 #include "gauging/reading.h"
 #include "gauging/setting.h"
 #include "gauging/size_set.h"
+#include "gauging/studied_gauge.h"
 
 namespace fettle {
 
@@ -36,6 +39,8 @@ struct GaugingInput {
   const std::vector<GaugePreset>& presets;
   ErrorComponent temperature;                  ///< difference between part and master where it was not recorded
   Ratio gauge_expansion_per_celsius;           ///< of masters and micrometers
+  const std::vector<Kept<StudiedGauge>>* studies = nullptr;             ///< nothing: none
+  const std::map<std::string, std::string>* entered_by = nullptr;       ///< who entered a reading, by its event; nothing: nobody says so
 };
 
 struct Gauged {

@@ -14,6 +14,7 @@ struct TypeOf {
   EventType operator()(const GaugeFoundOut&) const { return {"gauge-found-out", 1}; }
   EventType operator()(const ReadingTaken&) const { return {"reading-taken", 1}; }
   EventType operator()(const SheetEntered&) const { return {"sheet-entered", 1}; }
+  EventType operator()(const GaugeStudied&) const { return {"gauge-studied", 1}; }
   EventType operator()(const LimitEntered&) const { return {"limit-entered", 1}; }
   EventType operator()(const RuleChosen&) const { return {"rule-chosen", 1}; }
   EventType operator()(const EventWithdrawn&) const { return {"event-withdrawn", 1}; }

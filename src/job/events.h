@@ -15,6 +15,7 @@
 #include "gauging/part.h"
 #include "gauging/reading.h"
 #include "gauging/setting.h"
+#include "gauging/studied_gauge.h"
 #include "limits/limit.h"
 #include "limits/sheet.h"
 #include "verdict/finding.h"
@@ -169,9 +170,16 @@ struct PartsReady {
   bool operator==(const PartsReady&) const = default;
 };
 
+/// What a gauge study found: from then on it stands for the repeatability of its gauge in its person's hand.
+struct GaugeStudied {
+  StudiedGauge study;
+  bool operator==(const GaugeStudied&) const = default;
+};
+
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
                              GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached, ZeroLooked,
-                             TemperaturesTaken, VerdictTaken, SheetEntered, StepSeen, StripStepAnswered, PartsReady>;
+                             TemperaturesTaken, VerdictTaken, SheetEntered, StepSeen, StripStepAnswered, PartsReady,
+                             GaugeStudied>;
 
 struct EventType {
   std::string_view name;

@@ -7,6 +7,7 @@
 #include "job/limits_of_sheets.h"
 #include "job/settings_in_use.h"
 #include "job/steps_seen.h"
+#include "job/studies.h"
 
 namespace fettle {
 namespace {
@@ -61,6 +62,7 @@ class Folder {
       return;
     }
     if (!counts(event.id) && set_aside(event)) return;
+    keep_reader(out_.job, event);
     std::visit([&](const auto& payload) { apply(event.id, payload); }, event.payload);
   }
 
@@ -98,6 +100,7 @@ class Folder {
   void apply(const std::string& id, const GaugeRegistered& payload) { keep("gauge", id, payload.gauge, out_.job.gauges); }
   void apply(const std::string& id, const SettingMade& payload) { keep("setting", id, payload.setting, out_.job.settings); }
   void apply(const std::string& id, const GaugeFoundOut& payload) { out_.job.found_out.push_back({id, payload.found}); }
+  void apply(const std::string& id, const GaugeStudied& payload) { keep_study(out_.job, {id, payload.study}); }
   void apply(const std::string& id, const LimitEntered& payload) { keep("limit", id, payload.limit, out_.job.limits); }
   void apply(const std::string& id, const SheetEntered& payload) {
     entered("sheet", payload.sheet);

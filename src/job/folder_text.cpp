@@ -24,6 +24,7 @@ std::string name_of(const Finding& finding) { return finding.part; }
 std::string name_of(const StripStepAnswered& answered) { return answered.step; }
 std::string name_of(const PartsReady& ready) { return ready.parts.empty() ? "" : ready.parts.front(); }
 std::string name_of(const FoundOut& found) { return found.gauge; }
+std::string name_of(const StudiedGauge& study) { return study.gauge; }
 std::string name_of(const LayoutChosen& chosen) { return chosen.kind; }
 std::string name_of(const Reading& reading) { return reading.part + " " + reading.station + " " + reading.direction; }
 std::string name_of(const EngineDescribed& engine) { return engine.name; }
@@ -58,6 +59,7 @@ class Comparison {
     each("gauge", kept_.gauges, read_.gauges);
     each("setting", kept_.settings, read_.settings);
     each("found_out", kept_.found_out, read_.found_out);
+    each("study", kept_.studies, read_.studies);
     each("limit", by_themselves(kept_.limits), by_themselves(read_.limits));
     sheets();
     if (kept_.rule != read_.rule) differs("rule", "");
@@ -137,18 +139,24 @@ void add_count(std::vector<Message>& out, const char* key, std::size_t number) {
 
 bool is_replaceable(const Payload& payload) {
   return std::holds_alternative<JobOpened>(payload) || std::holds_alternative<EngineDescribed>(payload) ||
-         std::holds_alternative<LayoutChosen>(payload) || std::holds_alternative<RuleChosen>(payload);
+         std::holds_alternative<LayoutChosen>(payload) || std::holds_alternative<RuleChosen>(payload) || std::holds_alternative<GaugeStudied>(payload);
 }
 
-/// Of job, engine, layout and rule the last one stands: how many came before it.
+/// What one of them stands in the place of another by.
+std::string replaced_by(const Payload& payload) {
+  if (const auto* layout = std::get_if<LayoutChosen>(&payload)) return layout->kind;
+  if (const auto* studied = std::get_if<GaugeStudied>(&payload)) return studied->study.gauge + "\n" + studied->study.person.value_or("");
+  return {};
+}
+
+/// Of job, engine, layout, study and rule the last one stands: how many came before it.
 std::size_t replaced(const std::vector<EventEnvelope>& events) {
   std::set<std::string> seen;
   std::set<std::string> ids;
   std::size_t out = 0;
   for (const EventEnvelope& event : events) {
     if (!is_replaceable(event.payload) || !ids.insert(event.id).second) continue;
-    const auto* layout = std::get_if<LayoutChosen>(&event.payload);
-    const std::string what = std::to_string(event.payload.index()) + " " + (layout != nullptr ? layout->kind : "");
+    const std::string what = std::to_string(event.payload.index()) + " " + replaced_by(event.payload);
     if (!seen.insert(what).second) ++out;
   }
   return out;

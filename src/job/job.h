@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,11 +23,13 @@ struct Job {
   std::vector<Kept<ZeroLooked>> zero_looks;        ///< in the order they came
   std::vector<Kept<TemperaturesTaken>> temperatures;
   std::vector<Kept<FoundOut>> found_out;
+  std::vector<Kept<StudiedGauge>> studies;         ///< of each gauge and person the last
   std::vector<Kept<Reading>> readings;            ///< current ones
   std::vector<Kept<Reading>> superseded_readings; ///< corrected or withdrawn: kept for ever, used for nothing
   std::vector<Kept<Limit>> limits;                ///< entered by themselves, then those of the sheets, see limits_of_sheets.h
   std::vector<Kept<SheetEntered>> sheets;         ///< the last version of each, in the order of their first
   std::vector<Kept<SheetEntered>> earlier_sheets; ///< versions that were replaced: kept for ever, judged by nothing
+  std::map<std::string, std::string> readers;     ///< who entered a reading, by its event, where anything is said of it
   Rule rule;
   std::vector<Kept<FileAttached>> files;
   std::vector<Kept<VerdictTaken>> taken;           ///< of each part, and of each limit of it, the last

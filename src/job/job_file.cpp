@@ -57,6 +57,7 @@ class JobFileReader {
     for (const auto* node : top.tables("gauge")) read_gauge(*node);
     for (const auto* node : top.tables("setting")) read_setting(*node);
     for (const auto* node : top.tables("found_out")) read_found_out(*node);
+    for (const auto* node : top.tables("study")) read_study(*node);
     for (const auto* node : top.tables("limit")) read_limit(*node);
     if (const auto* node = top.node("rule")) read_rule(*node);
     for (const auto* node : top.tables("sheet")) read_sheet(*node);
@@ -489,6 +490,31 @@ class JobFileReader {
     found.what = reader.text("what");
     reader.finish();
     keep(node, GaugeFoundOut{std::move(found)});
+  }
+
+  /// [[study]]: what a gauge study found. Of one gauge and person the last one counts.
+  void read_study(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    StudiedGauge study{};
+    study.gauge = reader.text("gauge");
+    study.person = reader.optional_text("person");
+    const auto measures = measures_.find(study.gauge);
+    const auto repeatability = quantity(reader, "repeatability", context(measures == measures_.end() ? Dimension::length : measures->second));
+    if (reader.node("repeatability") == nullptr) reader.missing("repeatability");
+    const auto degrees = reader.optional_whole("degrees_of_freedom");
+    if (reader.node("degrees_of_freedom") == nullptr) reader.missing("degrees_of_freedom");
+    study.method = reader.word("method", kStudyMethods);
+    study.parts = reader.optional_whole("parts");
+    study.people = reader.optional_whole("people");
+    study.readings = reader.optional_whole("readings");
+    study.when = reader.optional_text("when").value_or("");
+    study.data = reader.optional_text("data").value_or("");
+    study.remark = reader.optional_text("remark").value_or("");
+    reader.finish();
+    if (!repeatability || !degrees) return;
+    study.repeatability = *repeatability;
+    study.degrees_of_freedom = *degrees;
+    keep(node, GaugeStudied{std::move(study)});
   }
 
   /// [[sheet]] id = "book", file = "book.toml": a name beside job.toml, no path.

@@ -24,7 +24,7 @@ struct NamedSheet {
   Place place;
 };
 
-/// What job.toml says, in the order: job, engine, layouts, parts, findings, gauges, settings, found-outs, limits, rule.
+/// What job.toml says, in the order: job, engine, layouts, parts, findings, gauges, settings, found-outs, studies, limits, rule.
 struct JobFile {
   std::string job;
   std::optional<DecimalMark> decimal_mark;

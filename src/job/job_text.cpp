@@ -31,11 +31,17 @@ class JobWriter {
     for (const auto& each : job_.gauges) write_gauge(each.value);
     for (const auto& each : job_.settings) write_setting(each.value);
     for (const auto& each : job_.found_out) write_found_out(each.value);
+    for (const auto& each : job_.studies) write_study(each.value);
     for (const auto& each : job_.limits) {
       if (!each.value.origin.sheet) write_limit(each.value);
     }
     for (const auto& each : job_.sheets) write_sheet(each.value);
     if (job_.rule != usual_rule()) write_rule(job_.rule);
+    return toml_.all();
+  }
+
+  std::string write(const StudiedGauge& study) {
+    write_study(study);
     return toml_.all();
   }
 
@@ -253,6 +259,21 @@ class JobWriter {
     quantity("may_be_off", found.may_be_off);
   }
 
+  void write_study(const StudiedGauge& study) {
+    toml_.table("[[study]]");
+    toml_.text("gauge", study.gauge);
+    toml_.text_if("person", study.person);
+    quantity("repeatability", study.repeatability);
+    toml_.whole("degrees_of_freedom", study.degrees_of_freedom);
+    word("method", kStudyMethods, std::optional(study.method));
+    if (study.parts) toml_.whole("parts", *study.parts);
+    if (study.people) toml_.whole("people", *study.people);
+    if (study.readings) toml_.whole("readings", *study.readings);
+    toml_.text("when", study.when);
+    toml_.text("data", study.data);
+    toml_.text("remark", study.remark);
+  }
+
   void write_limit(const Limit& limit) {
     toml_.table("[[limit]]");
     toml_.text("id", limit.id);
@@ -293,6 +314,11 @@ std::string sheet_file_name(const SheetEntered& sheet) { return "limits-" + shee
 std::string limit_text(const Limit& limit, const std::vector<std::string>& remarks) {
   const Job none{};
   return JobWriter(none).write(limit, remarks);
+}
+
+std::string study_text(const StudiedGauge& study) {
+  const Job none{};
+  return JobWriter(none).write(study);
 }
 
 }  // namespace fettle

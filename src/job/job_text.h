@@ -17,4 +17,7 @@ namespace fettle {
 /// One limit as job.toml has it, with lines that stand as comments above it.
 [[nodiscard]] std::string limit_text(const Limit& limit, const std::vector<std::string>& remarks);
 
+/// One gauge study as job.toml has it.
+[[nodiscard]] std::string study_text(const StudiedGauge& study);
+
 }  // namespace fettle

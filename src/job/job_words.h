@@ -4,6 +4,7 @@
 #include "entry/typed_quantity.h"
 #include "gauging/gauge_kit.h"
 #include "gauging/part.h"
+#include "gauging/studied_gauge.h"
 #include "limits/limit.h"
 #include "verdict/finding.h"
 #include "verdict/rule.h"
@@ -28,6 +29,7 @@ inline constexpr WordTable<LimitSide, 2> kLimitSides{{{"at-most", LimitSide::at_
 inline constexpr WordTable<RuleKind, 2> kRuleKinds{{{"probability", RuleKind::probability}, {"reading", RuleKind::reading}}};
 inline constexpr WordTable<TieRule, 2> kTieRules{
     {{"equal-is-within", TieRule::equal_is_within}, {"equal-is-beyond", TieRule::equal_is_beyond}}};
+inline constexpr WordTable<StudyMethod, 2> kStudyMethods{{{"variances", StudyMethod::variances}, {"ranges", StudyMethod::ranges}}};
 inline constexpr WordTable<RodsReach, 2> kRodsReach{
     {{"contact-free", RodsReach::contact_free}, {"middle-of-travel", RodsReach::middle_of_travel}}};
 

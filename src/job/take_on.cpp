@@ -4,6 +4,7 @@
 
 #include "job/settings_in_use.h"
 #include "job/steps_seen.h"
+#include "job/studies.h"
 
 namespace fettle {
 namespace {
@@ -49,6 +50,10 @@ class TakingOn {
   bool operator()(const FileAttached& attached) { return add(job_.files, attached); }
   bool operator()(const ZeroLooked&) { return false; }
   bool operator()(const TemperaturesTaken&) { return false; }
+  bool operator()(const GaugeStudied& studied) {
+    keep_study(job_, {event_, studied.study});
+    return true;
+  }
   bool operator()(const VerdictTaken& taken) {
     std::erase_if(job_.taken, [&](const auto& each) { return each.value.part == taken.part && each.value.limit == taken.limit; });
     return add(job_.taken, taken);
@@ -100,7 +105,9 @@ class TakingOn {
 
 bool take_on(Job& job, const EventEnvelope& event) {
   if (job.id.empty() || event.job != job.id) return false;
-  return std::visit(TakingOn(job, event.id), event.payload);
+  if (!std::visit(TakingOn(job, event.id), event.payload)) return false;
+  keep_reader(job, event);
+  return true;
 }
 
 }  // namespace fettle

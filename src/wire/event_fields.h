@@ -400,6 +400,23 @@ void describe(Walk& walk, T& ready) {
   walk("at", at);
 }
 
+template <class Walk, Either<GaugeStudied> T>
+void describe(Walk& walk, T& studied) {
+  auto& [study] = studied;
+  auto& [gauge, person, repeatability, degrees_of_freedom, method, parts, people, readings, when, data, remark] = study;
+  walk("gauge", gauge);
+  walk("person", person);
+  walk("repeatability", repeatability);
+  walk("degrees_of_freedom", degrees_of_freedom);
+  walk("method", method);
+  walk("parts", parts);
+  walk("people", people);
+  walk("readings", readings);
+  walk("when", when);
+  walk("data", data);
+  walk("remark", remark);
+}
+
 /// All but type, version and payload, which need the table of types.
 template <class Walk, Either<EventEnvelope> T>
 void describe_envelope(Walk& walk, T& event) {

@@ -106,7 +106,8 @@ std::vector<Payload> full_payloads() {
           SheetEntered{"book", full_sheet(), "misread"},
           StepSeen{{"bore-1", "bore-2"}, {StepKind::offset, typed("1/64 in"), "crown"}},
           StripStepAnswered{"compression-test", StripAnswer::cannot, "starter is out"},
-          PartsReady{{"bore-1"}, MeasuredWhen::clean, "2031-05-04 10:00 +02:00"}};
+          PartsReady{{"bore-1"}, MeasuredWhen::clean, "2031-05-04 10:00 +02:00"},
+          GaugeStudied{{"g", "A. Wren", typed("4.2 µm"), 60, StudyMethod::ranges, 10, 3, 90, "2031-05-01", std::string(64, 'b'), "new stylus"}}};
 }
 
 /// Every optional member left out.
@@ -138,7 +139,8 @@ std::vector<Payload> bare_payloads() {
           SheetEntered{"s", {}, ""},
           StepSeen{{}, {StepKind::unknown, {}, ""}},
           StripStepAnswered{"s", StripAnswer::done, ""},
-          PartsReady{{}, MeasuredWhen::rested, ""}};
+          PartsReady{{}, MeasuredWhen::rested, ""},
+          GaugeStudied{{"g", {}, typed("0.001 in"), 1, StudyMethod::variances, {}, {}, {}, "", "", ""}}};
 }
 
 void expect_round_trip(const Payload& payload) {

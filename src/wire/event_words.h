@@ -78,6 +78,7 @@ inline constexpr WordTable<Family, 7> kCharacteristicWords{{{"size", Family::siz
 inline constexpr WordTable<UnitFamily, 2> kFamilyWords{{{"metric", UnitFamily::metric}, {"inch", UnitFamily::inch}}};
 inline constexpr WordTable<Decided, 3> kDecidedWords{
     {{"as-printed", Decided::as_printed}, {"put-right", Decided::put_right}, {"ask", Decided::ask}}};
+inline constexpr WordTable<StudyMethod, 2> kStudyWords{{{"variances", StudyMethod::variances}, {"ranges", StudyMethod::ranges}}};
 inline constexpr WordTable<TakenWord, 2> kTakenWords{{{"within", TakenWord::within}, {"beyond", TakenWord::beyond}}};
 inline constexpr WordTable<VerdictWord, 4> kVerdictWords{{{"within", VerdictWord::within},
                                                           {"beyond", VerdictWord::beyond},
@@ -115,6 +116,7 @@ constexpr const auto& words_of(For<MasterKind>) { return kMasterWords; }
 constexpr const auto& words_of(For<Family>) { return kCharacteristicWords; }
 constexpr const auto& words_of(For<UnitFamily>) { return kFamilyWords; }
 constexpr const auto& words_of(For<Decided>) { return kDecidedWords; }
+constexpr const auto& words_of(For<StudyMethod>) { return kStudyWords; }
 constexpr const auto& words_of(For<TakenWord>) { return kTakenWords; }
 constexpr const auto& words_of(For<VerdictWord>) { return kVerdictWords; }
 constexpr const auto& words_of(For<Mark>) { return kTrustWords; }

@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas, root):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "thumb", "sheet-proof", "sheet-change",
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "gauge-study", "thumb", "sheet-proof", "sheet-change",
               "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history", "readings", "verdicts"}
     # Those of the answers to the page are held by check_openapi.py.
     check(set(schemas.names()) - set(page_schemas(root)) == wanted, f"schemas: {sorted(schemas.names())}")
@@ -242,6 +242,21 @@ def check_iso_fits(program, schemas):
     fits(schemas, "problems", refused, "a grade that the letter does not have")
 
 
+def check_gauge_studies(program, schemas, root):
+    study = str(root / "examples/curlew-3/bore-gauge-study.toml")
+    asked = ([study], [study, "--person", "Anna"], [str(root / "tests/cli/studies/five-repeats.toml")], [str(root / "tests/cli/studies/apart.toml")])
+    written = [program.documents(["gauge-study", *each, "--json"], 0)[0] for each in asked]
+    for each in written:
+        fits(schemas, "gauge-study", each, f"the study of {each['gauge']}")
+        refuses_spoilt(schemas, "gauge-study", pruned(each), "a gauge study")
+    may_be_left_out = {"repeats", "division", "tolerance", "by_ranges", "for_job", "person", "people", "interaction", "parts", "total", "categories", "of_tolerance"}
+    refuses_without(schemas, "gauge-study", pruned(written[0]), "a gauge study", may_be_left_out=may_be_left_out)
+    for place in unseen(schemas, "gauge-study", written):
+        check(False, f"no gauge study that is checked here has {place}")
+    [refused] = program.documents(["gauge-study", study, "--person", "Clara", "--json"], 2)
+    fits(schemas, "problems", refused, "a study of somebody who read nothing")
+
+
 def check_thumb_offers(program, schemas, root):
     job = str(root / "tests/cli/jobs/by-thumb")
     [offers] = program.documents(["thumb", "--job", job, "--json"], 0)
@@ -328,11 +343,11 @@ def check_events(program, schemas, root):
     # One of every type with all its keys, and one with none that may be left out; the unit tests read and write the same file.
     kept = (root / "tests/cli/event_lines_v1.jsonl").read_bytes().decode("utf-8").split("\n")[:-1]
     events = [json.loads(line) for line in kept]
-    check(len({event["type"] for event in events}) == 20 and len(events) == 40, "two lines of each of twenty types")
+    check(len({event["type"] for event in events}) == 21 and len(events) == 42, "two lines of each of twenty-one types")
     for event in events:
         fits(schemas, "event", event, f"kept {event['type']}")
         refuses_spoilt(schemas, "event", event, f"kept {event['type']}")
-    for event in events[20:]:
+    for event in events[21:]:
         refuses_without(schemas, "event", event, f"bare {event['type']}")
     step = events[3]["payload"]["step"]
     for wrong in ({**step, "kind": "standard"}, {key: step[key] for key in step if key != "offset"}):
@@ -388,6 +403,7 @@ def main():
     check_sheet_proofs(program, schemas, root)
     check_sheet_change(program, schemas, root)
     check_iso_fits(program, schemas)
+    check_gauge_studies(program, schemas, root)
     check_thumb(program, schemas, root)
     check_simulations(program, schemas)
     check_setting_up(program, schemas, root)

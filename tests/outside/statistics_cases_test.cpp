@@ -3,16 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <array>
-#include <charconv>
 #include <cmath>
-#include <filesystem>
-#include <fstream>
 #include <functional>
-#include <map>
 #include <numeric>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "numeric/draws.h"
@@ -20,141 +15,13 @@
 #include "numeric/propagate.h"
 #include "numeric/student_t.h"
 #include "numeric/uncertainty.h"
+#include "outside/statistics_case.h"
 
 namespace fettle {
 namespace {
 
-struct Expectation {
-  std::string name;
-  double value;
-  double tolerance;
-  bool relative;
-  std::string reason;
-};
-
-using Numbers = std::map<std::string, double>;
-
-struct OutsideCase {
-  std::string name;
-  Numbers given;
-  std::vector<Expectation> expected;
-};
-
-std::string trimmed(std::string_view text) {
-  const auto first = text.find_first_not_of(" \t\r");
-  if (first == std::string_view::npos) return {};
-  return std::string(text.substr(first, text.find_last_not_of(" \t\r") - first + 1));
-}
-
-double number(const std::string& text) {
-  double value = std::nan("");
-  const auto end = std::from_chars(text.data(), text.data() + text.size(), value);
-  EXPECT_TRUE(end.ec == std::errc{} && end.ptr == text.data() + text.size()) << "no number: '" << text << "'";
-  return value;
-}
-
-std::vector<std::string> split(const std::string& text, char separator) {
-  std::vector<std::string> parts;
-  std::string part;
-  for (const char letter : text + separator) {
-    if (letter != separator) {
-      part += letter;
-    } else if (!trimmed(part).empty()) {
-      parts.push_back(trimmed(part));
-      part.clear();
-    }
-  }
-  return parts;
-}
-
-/// "NAME = VALUE within TOLERANCE [relative]: REASON", or for a column without the value.
-Expectation expectation_of(const std::string& line, bool column) {
-  const auto within = line.find(" within ");
-  const auto colon = line.find(':', within);
-  EXPECT_TRUE(within != std::string::npos && colon != std::string::npos) << line;
-  if (within == std::string::npos || colon == std::string::npos) return {};
-  const auto equals = column ? within : line.find('=');
-  Expectation out{
-      .name = trimmed(line.substr(0, equals)), .value = 0.0, .tolerance = 0.0, .relative = false, .reason = {}};
-  if (!column) out.value = number(trimmed(line.substr(equals + 1, within - equals - 1)));
-  const std::vector<std::string> tolerance = split(line.substr(within + 8, colon - within - 8), ' ');
-  out.tolerance = number(tolerance.front());
-  out.relative = tolerance.size() == 2 && tolerance.back() == "relative";
-  out.reason = trimmed(line.substr(colon + 1));
-  EXPECT_FALSE(out.reason.empty()) << "a tolerance needs a reason: " << line;
-  return out;
-}
-
-class CaseFile {
- public:
-  explicit CaseFile(const std::string& name) {
-    std::ifstream file(std::filesystem::path(FETTLE_SOURCE_DIR) / "tests/outside/statistics" / name);
-    EXPECT_TRUE(file.good()) << name;
-    for (std::string line; std::getline(file, line);) {
-      line = trimmed(line);
-      if (!line.empty() && line.front() != '#') read(line);
-    }
-    for (const char* key : {"title", "source", "place", "grade", "units"}) {
-      EXPECT_FALSE(header_[key].empty()) << name << " does not say its " << key;
-    }
-  }
-  [[nodiscard]] const std::vector<OutsideCase>& cases() const { return cases_; }
-
- private:
-  void read(const std::string& line) {
-    const std::string word = line.substr(0, line.find(' '));
-    const std::string rest = trimmed(line.substr(std::min(line.size(), word.size())));
-    if (word == "case") {
-      cases_.push_back({rest, {}, {}});
-      columns_.clear();
-    } else if (word == "given") {
-      cases_.back().given[trimmed(rest.substr(0, rest.find('=')))] = number(trimmed(rest.substr(rest.find('=') + 1)));
-    } else if (word == "expect") {
-      cases_.back().expected.push_back(expectation_of(rest, false));
-    } else if (word == "column") {
-      columns_.push_back(expectation_of(rest, true));
-    } else if (word == "row") {
-      read_row(split(rest, ' '));
-    } else {
-      header_[word] = trimmed(rest.substr(rest.find('=') + 1));
-    }
-  }
-
-  /// The first cell of a row is given, the others are expected.
-  void read_row(const std::vector<std::string>& cells) {
-    const std::vector<std::string> names = split(header_["columns"], ',');
-    ASSERT_EQ(cells.size(), names.size());
-    ASSERT_EQ(columns_.size() + 1, names.size()) << "each expected column needs a tolerance";
-    OutsideCase row{"row " + cells[0], {{names[0], number(cells[0])}}, columns_};
-    for (std::size_t i = 1; i < cells.size(); ++i) {
-      ASSERT_EQ(row.expected[i - 1].name, names[i]);
-      row.expected[i - 1].value = number(cells[i]);
-    }
-    cases_.push_back(row);
-  }
-
-  std::map<std::string, std::string> header_;
-  std::vector<OutsideCase> cases_;
-  std::vector<Expectation> columns_;
-};
-
-/// Compares every expectation of the file with our answers; `expectations` guards against a file that lost its lines.
 void compare(const std::string& file, int expectations, const std::function<Numbers(const OutsideCase&)>& answer) {
-  int compared = 0;
-  const CaseFile cases(file);
-  for (const OutsideCase& each : cases.cases()) {
-    if (each.expected.empty()) continue;
-    const Numbers answers = answer(each);
-    for (const Expectation& expected : each.expected) {
-      ++compared;
-      const auto found = answers.find(expected.name);
-      ASSERT_NE(found, answers.end()) << file << ", " << each.name << ": nobody answers " << expected.name;
-      const double allowed = expected.tolerance * (expected.relative ? std::fabs(expected.value) : 1.0);
-      EXPECT_NEAR(found->second, expected.value, allowed)
-          << file << ", " << each.name << ": " << expected.name << " (" << expected.reason << ")";
-    }
-  }
-  EXPECT_EQ(compared, expectations) << file;
+  for (const std::string& each : differences(file, expectations, answer)) ADD_FAILURE() << each;
 }
 
 double degrees_or_nan(const std::optional<double>& degrees) { return degrees.value_or(std::nan("")); }
