@@ -8,6 +8,7 @@
 #include "cli/table.h"
 #include "form/shape_group.h"
 #include "units/print.h"
+#include "verdict/judged_by.h"
 
 namespace fettle {
 namespace {
@@ -33,6 +34,7 @@ class WhyText : private JudgedWords {
       out += doubt(*verdict.doubt, part, limit);
     }
     for (const Problem& reason : verdict.reasons) out += what_and_do(reason, look_.language) + "\n";
+    out += say({"why.judged_by", {list("why", {judged_by(judged_.groups, verdict).why})}}) + "\n";
     out += "\n" + marked(verdict.word, look_.language, look_.colour) + ": " + say({why_word(verdict), {}}) + "\n";
     return out + rule();
   }
