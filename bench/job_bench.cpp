@@ -6,6 +6,7 @@
 
 #include "app/judge_job.h"
 #include "app/open_folder.h"
+#include "app/sixteen_valves_on_bench.h"
 #include "app/take_in.h"
 #include "job/fold.h"
 #include "store_sqlite/sqlite_store.h"
@@ -80,26 +81,75 @@ void JudgeAWholeEngine(benchmark::State& state) {
 }
 BENCHMARK(JudgeAWholeEngine)->Unit(benchmark::kMillisecond);
 
+/// The first reading of a part, and two texts that it is typed as in turn.
+struct ReadingEdited {
+  Kept<Reading>* reading;
+  TypedQuantity texts[2];
+};
+
+ReadingEdited edited_reading(Job& job, const std::string& part, const char* first, const char* second) {
+  const auto found = std::find_if(job.readings.begin(), job.readings.end(), [&](const auto& each) { return each.value.part == part; });
+  const TypedQuantity old = found->value.quantity;
+  const TypingContext context{old.quantity.unit, old.quantity.dimension(), DecimalMark::point, std::nullopt, old.side.has_value(), std::nullopt};
+  return {&*found, {read_quantity(first, context, {}).value(), read_quantity(second, context, {}).value()}};
+}
+
 /// The same after one reading of a part was typed anew, with what was judged before remembered.
 void JudgeOneEdit(benchmark::State& state, const std::string& part, const char* first, const char* second) {
   Job job = open_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/grebe-12").value();
-  const auto edited = std::find_if(job.readings.begin(), job.readings.end(), [&](const auto& each) { return each.value.part == part; });
-  const TypedQuantity old = edited->value.quantity;
-  const TypingContext context{old.quantity.unit, old.quantity.dimension(), DecimalMark::point, std::nullopt, old.side.has_value(), std::nullopt};
-  const TypedQuantity texts[] = {read_quantity(first, context, {}).value(), read_quantity(second, context, {}).value()};
+  const ReadingEdited edited = edited_reading(job, part, first, second);
   JobMemory memory;
   JudgeOptions options{{}, usual_accuracy()};
   options.memory = &memory;
   std::size_t turn = 0;
   for (auto each : state) {
     memory.next_round();
-    edited->value.quantity = texts[++turn % 2];
+    edited.reading->value.quantity = edited.texts[++turn % 2];
     const Result<JudgedJob> judged = judge_job(job, options);
     if (!judged.ok() || judged.value().judgement.states.at(1).word != StateWord::too_close) state.SkipWithError("wrong answer");
   }
 }
 BENCHMARK_CAPTURE(JudgeOneEdit, spring, "spring-17", "48.60 mm", "48.70 mm")->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(JudgeOneEdit, bore, "bore-5", "68 acw", "69 acw")->Unit(benchmark::kMillisecond);
+
+/// A four-cylinder engine with sixteen valves: about 940 readings of 35 kinds. SixteenValves.* keep its answer.
+Job sixteen_valves_job(bool two_worn_out) { return fold(import_folder(sixteen_valves::folder(two_worn_out)).events).job; }
+
+bool sixteen_valves_are_right(const Result<JudgedJob>& judged, bool two_worn_out) {
+  if (!judged.ok() || judged.value().job.readings.size() < 900) return false;
+  std::size_t beyond = 0;
+  for (const PartState& state : judged.value().judgement.states) beyond += state.word == StateWord::beyond ? 1 : 0;
+  return beyond == (two_worn_out ? 3 : 0);  // a bore, a guide, and the clearance in that guide
+}
+
+void JudgeSixteenValves(benchmark::State& state, bool two_worn_out) {
+  const Job job = sixteen_valves_job(two_worn_out);
+  for (auto each : state) {
+    if (!sixteen_valves_are_right(judge_job(job, {{}, usual_accuracy()}), two_worn_out)) state.SkipWithError("wrong answer");
+  }
+}
+BENCHMARK_CAPTURE(JudgeSixteenValves, two_worn_out, true)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(JudgeSixteenValves, sound, false)->Unit(benchmark::kMillisecond);
+
+void JudgeOneEditOfSixteenValves(benchmark::State& state, const std::string& part, const char* first, const char* second) {
+  Job job = sixteen_valves_job(true);
+  const ReadingEdited edited = edited_reading(job, part, first, second);
+  JobMemory memory;
+  JudgeOptions options{{}, usual_accuracy()};
+  options.memory = &memory;
+  if (!sixteen_valves_are_right(judge_job(job, options), true)) state.SkipWithError("wrong answer");  // warm, as after the first look
+  std::size_t turn = 0;
+  for (auto each : state) {
+    memory.next_round();
+    edited.reading->value.quantity = edited.texts[++turn % 2];
+    if (!sixteen_valves_are_right(judge_job(job, options), true)) state.SkipWithError("wrong answer");
+  }
+}
+BENCHMARK_CAPTURE(JudgeOneEditOfSixteenValves, spring, "spring-7", "46.20 mm", "46.10 mm")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(JudgeOneEditOfSixteenValves, guide, "guide-9", "7.03 mm", "7.04 mm")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(JudgeOneEditOfSixteenValves, stem, "stem-9", "6.94 mm", "6.95 mm")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(JudgeOneEditOfSixteenValves, main, "main-2", "59.97 mm", "59.98 mm")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(JudgeOneEditOfSixteenValves, bore, "bore-2", "44 acw", "45 acw")->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace fettle

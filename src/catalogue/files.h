@@ -19,8 +19,16 @@ inline constexpr WordTable<Mark, 5> kMarks{{{"seen", Mark::seen},
                                             {"worked-out", Mark::worked_out}}};
 inline constexpr WordTable<Feature, 3> kFeatures{
     {{"inside", Feature::inside}, {"outside", Feature::outside}, {"figure", Feature::figure}}};
-inline constexpr WordTable<WearPattern, 3> kWearPatterns{
-    {{"none", WearPattern::none}, {"from-first", WearPattern::from_first}, {"even", WearPattern::even}}};
+inline constexpr WordTable<WearPattern, 4> kWearPatterns{{{"none", WearPattern::none},
+                                                          {"from-first", WearPattern::from_first},
+                                                          {"both-ends", WearPattern::both_ends},
+                                                          {"even", WearPattern::even}}};
+inline constexpr WordTable<NotWorn, 6> kNotWorn{{{"single-place", NotWorn::single_place},
+                                                 {"reckoned", NotWorn::reckoned},
+                                                 {"nothing-runs", NotWorn::nothing_runs},
+                                                 {"no-diameter", NotWorn::no_diameter},
+                                                 {"separate-figures", NotWorn::separate_figures},
+                                                 {"not-said", NotWorn::not_said}}};
 
 struct GaugesFile {
   std::vector<GaugePreset> presets;

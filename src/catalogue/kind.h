@@ -9,8 +9,23 @@
 namespace fettle {
 
 /// How a surface of this kind wears along its length. none: it has no model of wear. from_first: most at the first station, less
-/// farther on (a bore, from the top ring's turning point down). even: alike along the length (a journal).
-enum class WearPattern { none, from_first, even };
+/// farther on (a bore, from the top ring's turning point down). both_ends: most at the first and the last, least half-way (a guide). even:
+/// alike along the length (a journal).
+enum class WearPattern { none, from_first, both_ends, even };
+
+/// Why a kind has no pattern of wear, so that its figures are judged plainly. single_place: one place is read. reckoned: from the sizes of
+/// its members. nothing_runs: a seat, or what sits in one. no_diameter: heights, gaps, widths or run-outs. separate_figures: of different
+/// things. not_said: a kind of somebody's own that says nothing of wear.
+enum class NotWorn { single_place, reckoned, nothing_runs, no_diameter, separate_figures, not_said };
+
+/// What is known of how parts of a kind wear.
+struct KindWear {
+  WearPattern pattern = WearPattern::none;
+  std::optional<NotWorn> why_none = {};   ///< with the pattern none only
+  std::vector<std::string> unworn = {};   ///< ids of stations that count, but nothing runs on: beside a rocker. A reference never wears
+  std::string origin = {};                ///< empty only where it was not said
+  bool operator==(const KindWear&) const = default;
+};
 
 /// The state in which a part has to be while it is measured. Text keys "measured_when." + word, each with its time where it has one.
 enum class MeasuredWhen {
@@ -60,7 +75,7 @@ struct Kind {
   std::string material;  ///< id of the default material; a job may name another
   Layout layout;         ///< default places; a job may replace stations (with depths) and directions
   std::string origin;
-  WearPattern wear = WearPattern::none;
+  KindWear wear = {};
   std::vector<KindMember> members = {};  ///< of an assembly: bore with piston, journal with shells and housing
   std::vector<KindLine> how = {};        ///< how to measure it, in the order of the work
   std::vector<KindLine> mistakes = {};   ///< mistakes that people make with it, and what they do to the figure

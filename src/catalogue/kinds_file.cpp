@@ -64,16 +64,31 @@ std::vector<KindLine> read_lines(TableReader& kind, std::string_view key, Proble
   return out;
 }
 
+/// A pattern of wear is one of diameters: of a figure there is none. Every station that is named is one of the layout.
+KindWear read_wear(const DocumentNode* node, const Kind& kind, Problems& problems) {
+  if (node == nullptr) return {WearPattern::none, NotWorn::not_said, {}, ""};
+  TableReader table(*node, problems);
+  KindWear out{table.word("pattern", kWearPatterns), std::nullopt, table.texts("unworn"), table.text("origin")};
+  const bool worn = out.pattern != WearPattern::none;
+  if (!worn) out.why_none = table.word("why_none", kNotWorn);
+  table.finish();
+  if (worn && kind.feature == Feature::figure) table.unknown_word("pattern", std::string(*word_of(kWearPatterns, out.pattern)), "none");
+  for (const std::string& id : out.unworn) {
+    if (!kind.layout.find_station(id)) table.unknown_word("unworn", id, joined_ids(kind.layout.stations));
+  }
+  return out;
+}
+
 Kind read_kind(const DocumentNode& node, const std::vector<Material>& materials, Problems& problems) {
   TableReader table(node, problems);
-  Kind out{table.text("id"), table.word("feature", kFeatures), table.text("material"), {}, table.text("origin"),
-           table.optional_word("wear", kWearPatterns).value_or(WearPattern::none), {}};
+  Kind out{table.text("id"), table.word("feature", kFeatures), table.text("material"), {}, table.text("origin")};
   const auto known = std::find_if(materials.begin(), materials.end(), [&](const Material& each) { return each.id == out.material; });
   if (known == materials.end()) table.unknown_word("material", out.material, joined_ids(materials));
   for (const DocumentNode* station : table.tables("station")) out.layout.stations.push_back(read_station(*station, problems));
   for (const DocumentNode* direction : table.tables("direction")) {
     out.layout.directions.push_back(read_direction(*direction, problems));
   }
+  out.wear = read_wear(table.node("wear"), out, problems);
   out.gauges = table.texts("gauges");
   for (const DocumentNode* at : table.tables("gauges_at")) out.gauges_at.push_back(read_station_gauges(*at, out.layout, problems));
   for (const std::string& each : table.texts("conditions")) {

@@ -9,6 +9,7 @@
 #include "form/shape_group.h"
 #include "job/studies.h"
 #include "units/print.h"
+#include "verdict/judged_by.h"
 
 namespace fettle {
 namespace {
@@ -35,6 +36,7 @@ class WhyText : private JudgedWords {
       out += doubt(*verdict.doubt, part, limit);
     }
     for (const Problem& reason : verdict.reasons) out += what_and_do(reason, look_.language) + "\n";
+    out += say({"why.judged_by", {list("why", {judged_by(judged_.groups, verdict).why})}}) + "\n";
     out += "\n" + marked(verdict.word, look_.language, look_.colour) + ": " + say({why_word(verdict), {}}) + "\n";
     return out + rule();
   }

@@ -37,7 +37,7 @@ struct Bench {
     return set.sources.size() - 1;
   }
   void add_part(const std::string& id, const std::string& kind, Feature feature, WearPattern wear, Condition condition = Condition::worn) {
-    parts.push_back({{id, kind, id, std::nullopt, {StepKind::standard, std::nullopt, ""}, condition}, feature, bore_layout(), Ratio(), wear});
+    parts.push_back({{id, kind, id, std::nullopt, {StepKind::standard, std::nullopt, ""}, condition}, feature, bore_layout(), Ratio(), KindWear{wear, std::nullopt, {}, ""}});
   }
   /// One reading of `um` above the middle, under errors that it shares.
   void read(const std::string& part, std::size_t cell, double um, const std::vector<std::size_t>& shared, double repeat_um = kRepeatUm,

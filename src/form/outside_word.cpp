@@ -1,6 +1,7 @@
 #include "form/outside_word.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/assertion.h"
 #include "numeric/triangular.h"
@@ -45,6 +46,14 @@ OutsideWord together(const std::vector<OutsideWord>& words, std::size_t named) {
     add_scaled(out.pull, 1.0, word.pull);
   }
   return out;
+}
+
+OutsideWord rounded(OutsideWord word) {
+  constexpr double kParts = 128.0;
+  for (std::vector<double>* each : {&word.information, &word.pull}) {
+    for (double& value : *each) value = std::floor(value * kParts + 0.5) / kParts;
+  }
+  return word;
 }
 
 void hear(ShapeRows& rows, const OutsideWord& word) {

@@ -68,5 +68,27 @@ TEST(OutsideWord, TwoGroupsAgreeWithTheFullJointSolution) {
   EXPECT_GT(fit(a, {})[0].posterior.blocks[0].whole[0], left(0, 0) + 0.05);
 }
 
+// What is told is rounded, so that a change too small to matter changes nobody else; what is lost is a thousandth of the sd.
+TEST(OutsideWord, WhatIsToldIsRoundedWithoutHarm) {
+  const Group a = group(3.0, 9.0, 7.0, 5.0);
+  const Group b = group(2.0, -4.0, -6.0, -3.0);
+  const OutsideWord exact = say(fit(b, {}), b.rows, {});
+  const OutsideWord told = rounded(exact);
+  EXPECT_NE(told.pull, exact.pull);
+  EXPECT_NEAR(told.pull[0], exact.pull[0], 1.0 / 256.0);
+  const auto heard = fit(a, told);
+  const auto as_said = fit(a, exact);
+  for (std::size_t c = 0; c < 2; ++c) {
+    EXPECT_NEAR(heard.front().posterior.blocks.front().mean[c], as_said.front().posterior.blocks.front().mean[c], 0.02);
+  }
+  const Group moved = group(2.0, -4.0, -6.0001, -3.0);
+  EXPECT_EQ(rounded(say(fit(moved, {}), moved.rows, {})).pull, told.pull);
+  OutsideWord nothing = together({}, 1);
+  nothing.information[0] = 0.003;
+  nothing.pull[0] = -0.003;
+  EXPECT_EQ(rounded(nothing).information, together({}, 1).information);
+  EXPECT_EQ(rounded(nothing).pull, together({}, 1).pull);
+}
+
 }  // namespace
 }  // namespace fettle

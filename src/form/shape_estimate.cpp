@@ -5,6 +5,7 @@
 #include <set>
 
 #include "form/outside_word.h"
+#include "form/plain_reason.h"
 #include "form/shape_misfit.h"
 #include "form/shape_take.h"
 #include "numeric/elementary.h"
@@ -14,9 +15,8 @@ namespace {
 
 constexpr double kOddPart = 0.02;  // share of parts that are unlike their group
 constexpr std::size_t kMostNamed = 12;
-/// Beyond these a group would take minutes: nobody reads so many places by hand.
-constexpr std::size_t kMostCells = 144;
-constexpr std::size_t kMostRows = 288;
+/// What moves no reading of a group by so much, the group neither tells of nor is told.
+constexpr double kWorthTellingUm = 0.2;
 /// Past this a group of unknown step is taken to stand at a step of its own.
 constexpr double kOtherStepUm = 150.0;
 
@@ -35,48 +35,39 @@ std::vector<std::string> ids_of(const std::vector<const PartOnBench*>& parts) {
   return out;
 }
 
-/// A worn part of a kind with a pattern of wear, read at one place at least.
-bool may_be_modelled(const PartOnBench& part, const SizeSet& set) {
-  if (part.wear == WearPattern::none || part.part.condition != Condition::worn) return false;
-  return std::any_of(set.sizes.begin(), set.sizes.end(), [&](const Size& size) { return size.part == part.part.id; });
-}
-
-/// Rows that the part would bring: places times settings they were read under.
-std::size_t rows_of(const PartOnBench& part, const SizeSet& set) {
-  std::set<std::pair<std::size_t, std::string>> rows;
-  for (const Size& size : set.sizes) {
-    if (size.part == part.part.id) rows.emplace(size.cell, size.setting);
+/// How wear of the pattern runs, in words.
+const char* profile_word(WearPattern pattern) {
+  switch (pattern) {
+    case WearPattern::none: return "";
+    case WearPattern::from_first: return "profile.from_first";
+    case WearPattern::both_ends: return "profile.both_ends";
+    case WearPattern::even: return "profile.even";
   }
-  return rows.size();
-}
-
-bool goes_through_the_model(const PartOnBench& part, const SizeSet& set) {
-  return may_be_modelled(part, set) && part.layout.cells() <= kMostCells && rows_of(part, set) <= kMostRows;
+  return "";
 }
 
 bool same_step(const Step& a, const Step& b) {
   return a.kind == b.kind && exact_length(a.offset) == exact_length(b.offset);
 }
 
+/// The groups of parts that go through the model, of one job.
 class Estimator {
  public:
-  Estimator(const std::vector<PartOnBench>& parts, const SizeSet& set, const std::map<std::string, MadeTo>& made, ShapeMemory& memory)
-      : parts_(parts), set_(set), made_(made), memory_(memory) {}
+  Estimator(const ShapeInput& from, ShapeMemory& memory) : from_(from), set_{from.sizes, from.sources, {}}, memory_(memory) {}
 
-  std::vector<GroupEstimate> run() {
+  ShapeOutput run() {
     make_teams();
+    named_ = shared_between_teams();
     for (std::size_t t = 0; t < teams_.size(); ++t) settle(t);  // parts that leave are put at the end
     exchange();
-    std::vector<GroupEstimate> out;
-    for (Team& team : teams_) out.push_back(finish(team));
-    add_plain(out);
+    ShapeOutput out;
+    for (Team& team : teams_) out.groups.push_back(finish(team));
     return out;
   }
 
  private:
   void make_teams() {
-    for (const PartOnBench& part : parts_) {
-      if (!goes_through_the_model(part, set_)) continue;
+    for (const PartOnBench& part : from_.parts) {
       const auto found = std::find_if(teams_.begin(), teams_.end(), [&](const Team& team) {
         const Part& first = team.parts.front()->part;
         return first.kind == part.part.kind && same_step(first.step, part.part.step) && team.parts.front()->layout == part.layout;
@@ -115,9 +106,13 @@ class Estimator {
   [[nodiscard]] Known know(const Team& team) const {
     const PartOnBench& first = *team.parts.front();
     const Layout& layout = first.layout;
-    Known out{{first.wear, station_heights(layout), {}, {}, false, 0.0, std::nullopt, SizeHistory::stated},
+    Known out{{first.wear.pattern, station_heights(layout), {}, {}, false, 0.0, std::nullopt, SizeHistory::stated},
               {0.0, first.feature == Feature::inside ? 1.0 : -1.0}};
-    for (const Station& station : layout.stations) out.knowledge.wears.push_back(station.role != StationRole::reference);
+    const std::vector<std::string>& unworn = first.wear.unworn;
+    for (const Station& station : layout.stations) {
+      const bool idle = std::find(unworn.begin(), unworn.end(), station.id) != unworn.end();
+      out.knowledge.wears.push_back(station.role != StationRole::reference && !idle);
+    }
     for (const Direction& direction : layout.directions) out.knowledge.angle_degrees.push_back(direction.angle_degrees.to_double());
     std::set<std::size_t> directions;
     for (const Size& size : team.set.sizes) directions.insert(size.cell % layout.directions.size());
@@ -128,8 +123,8 @@ class Estimator {
 
   void place_level(const Team& team, Known& known) const {
     const Part& part = team.parts.front()->part;
-    const auto found = made_.find(part.kind);
-    const MadeTo made = found == made_.end() ? MadeTo{} : found->second;
+    const auto found = from_.made.find(part.kind);
+    const MadeTo made = found == from_.made.end() ? MadeTo{} : found->second;
     const double step_mm = exact_length(part.step.offset).value_or(Length()).millimetres();
     const double least = least_worn_mm(team);
     if (made.smallest && made.largest && *made.smallest < *made.largest) {
@@ -149,32 +144,33 @@ class Estimator {
     }
   }
 
-  void fit(Team& team, const std::vector<ErrorSource>& named, const OutsideWord& heard) {
+  /// The rows of a team, the sources that it shares with others in columns of their own, once it has heard what the others say of them.
+  [[nodiscard]] GroupReadings readings_of(Team& team, const OutsideWord& heard) const {
     std::vector<std::size_t> columns;
-    for (const ErrorSource& each : named) columns.push_back(source_index(team.set.sources, each));
+    for (const ErrorSource& each : named_) columns.push_back(source_index(team.set.sources, each));
     const Known known = know(team);
     ShapeRows rows = shape_rows(ids_of(team.parts), team.set, known.origin, columns);
     hear(rows, heard);
-    team.taken = memory_.of({ids_of(team.parts), known.knowledge, known.origin, std::move(rows), team.set.sources, team.freedom}, take_readings);
+    return {ids_of(team.parts), known.knowledge, known.origin, std::move(rows), team.set.sources, team.freedom};
   }
+
+  void fit(Team& team, const OutsideWord& heard) { team.taken = memory_.taken.of(readings_of(team, heard), take_readings); }
 
   /// Fits a team; a part that is unlike the others, and that the readings are better explained without, goes to a team of its own.
   void settle(std::size_t index) {
     for (;;) {
-      fit(teams_[index], {}, {});
+      fit(teams_[index], {});
       if (!part_leaves(index)) return;
     }
   }
 
-  /// ln of the evidence of a team as `fit` left it.
-  [[nodiscard]] double evidence(const Team& team) const {
-    const Known known = know(team);
-    const ShapeRows rows = shape_rows(ids_of(team.parts), team.set, known.origin, {});
-    return evidence_of(known.knowledge, rows, team.freedom);
+  /// ln of the evidence of a team's readings as they stand.
+  [[nodiscard]] double evidence(Team& team) {
+    return *memory_.evidence.of(readings_of(team, {}), [](const GroupReadings& from) { return evidence_of(from.knowledge, from.rows, from.freedom); });
   }
 
   bool part_leaves(std::size_t index) {
-    const Team& team = teams_[index];
+    Team& team = teams_[index];
     if (team.parts.size() < 3) return false;  // of two, neither is the odd one
     const std::vector<double>& part_tail = team.taken->part_tail;
     const auto worst = std::min_element(part_tail.begin(), part_tail.end());
@@ -188,7 +184,7 @@ class Estimator {
     rest.parts = team.parts;
     rest.parts.erase(rest.parts.begin() + b);
     rest.set = sizes_of(set_, ids_of(rest.parts));
-    if (evidence(rest) + evidence(alone) + natural_log(kOddPart) < evidence(team)) return false;
+    if (evidence(rest) + evidence(alone) + natural_log(kOddPart) < team.taken->log_evidence) return false;
     const Argument part = verbatim("part", alone.parts.front()->part.id);
     alone.said.push_back({"shape.part_apart", {part}});
     rest.said = team.said;
@@ -198,7 +194,7 @@ class Estimator {
     return true;
   }
 
-  /// Sources of more than one team: those of most weight, in the order of their ids.
+  /// Sources that move more than one team by as much as is worth telling: those of most weight, in the order of their ids.
   [[nodiscard]] std::vector<ErrorSource> shared_between_teams() const {
     struct Use {
       std::set<std::size_t> teams;
@@ -207,18 +203,16 @@ class Estimator {
     };
     std::map<std::string, Use> users;
     for (std::size_t t = 0; t < teams_.size(); ++t) {
-      if (teams_[t].taken->fits_nothing) continue;
-      for (const auto& rows : teams_[t].taken->group.rows.rows) {
-        for (const ShapeRow& row : rows) {
-          for (const ErrorTerm& term : row.terms) {
-            const ErrorSource& source = teams_[t].set.sources[term.source];
-            if (source.scope == ErrorScope::reading) continue;
-            Use& use = users[source.id];
-            use.teams.insert(t);
-            use.source = &source;
-            const double mm = term.coefficient * source.standard_uncertainty;
-            use.weight = std::max(use.weight, mm * mm);
-          }
+      if (teams_[t].taken && teams_[t].taken->fits_nothing) continue;
+      for (const Size& size : teams_[t].set.sizes) {
+        for (const ErrorTerm& term : size.terms) {
+          const ErrorSource& source = teams_[t].set.sources[term.source];
+          const double mm = std::abs(term.coefficient * source.standard_uncertainty);
+          if (source.scope == ErrorScope::reading || mm * 1000.0 < kWorthTellingUm) continue;
+          Use& use = users[source.id];
+          use.teams.insert(t);
+          use.source = &source;
+          use.weight = std::max(use.weight, mm * mm);
         }
       }
     }
@@ -233,75 +227,117 @@ class Estimator {
     return out;
   }
 
-  /// What each team says of the sources they share is told to all others; then each is fitted once more.
+  /// What each team says of the sources they share is told to all others, and those whom it tells something are fitted once more.
   void exchange() {
     const std::vector<ErrorSource> named = shared_between_teams();
-    if (named.empty()) return;
+    if (named != named_) {  // some part left, or some team fits nothing
+      named_ = named;
+      for (Team& team : teams_) {
+        if (!team.taken->fits_nothing) fit(team, {});
+      }
+    }
+    if (named_.empty()) return;
     std::vector<OutsideWord> words(teams_.size());
     for (std::size_t t = 0; t < teams_.size(); ++t) {
-      if (teams_[t].taken->fits_nothing) continue;
-      fit(teams_[t], named, {});
-      words[t] = say(teams_[t].taken->group.nodes, teams_[t].taken->group.rows, {});
+      if (!teams_[t].taken->fits_nothing) words[t] = say(teams_[t].taken->group.nodes, teams_[t].taken->group.rows, {});
     }
     for (std::size_t t = 0; t < teams_.size(); ++t) {
       if (teams_[t].taken->fits_nothing) continue;
       std::vector<OutsideWord> others = words;
       others[t] = {};
-      fit(teams_[t], named, together(others, named.size()));
+      fit(teams_[t], rounded(together(others, named_.size())));
     }
   }
 
   GroupEstimate finish(Team& team) const {
     std::vector<PartOnBench> parts;
     for (const PartOnBench* part : team.parts) parts.push_back(*part);
-    GroupEstimate out = plain_estimate(parts.front().part.kind, parts, set_);
+    GroupEstimate out = plain_estimate(parts.front().part.kind, parts, team.set);
     out.said = std::move(team.said);
     if (team.taken->set_free) out.said.push_back({"shape.set_free", {}});
     if (team.taken->fits_nothing) {
+      out.why = {"why.plainly", {word("reason", "plainly.fits_nothing")}};
       out.said.push_back({"shape.gave_up", {}});
       return out;
     }
     const ShapeGroup& group = team.taken->group;
     out.model = EstimateModel::shape;
     out.why = {group.parts.size() > 1 ? "why.shape_model" : "why.shape_model_alone",
-               {count("parts", static_cast<std::int64_t>(group.parts.size()))}};
+               {count("parts", static_cast<std::int64_t>(group.parts.size())), word("profile", profile_word(group.knowledge.pattern))}};
     out.shape = std::shared_ptr<const ShapeGroup>(team.taken, &group);
     return out;
   }
 
-  /// Everything that does not go through the model, by kind.
-  void add_plain(std::vector<GroupEstimate>& out) const {
-    std::vector<std::string> kinds;
-    for (const PartOnBench& part : parts_) {
-      if (std::find(kinds.begin(), kinds.end(), part.part.kind) == kinds.end()) kinds.push_back(part.part.kind);
-    }
-    for (const std::string& kind : kinds) {
-      std::vector<PartOnBench> rest;
-      for (const PartOnBench& part : parts_) {
-        if (part.part.kind == kind && !goes_through_the_model(part, set_)) rest.push_back(part);
-      }
-      if (rest.empty()) continue;
-      out.push_back(plain_estimate(kind, rest, set_));
-      const bool too_many = std::any_of(rest.begin(), rest.end(), [&](const auto& each) { return may_be_modelled(each, set_); });
-      if (too_many) {
-        out.back().said.push_back({"shape.too_many_places", {count("cells", static_cast<std::int64_t>(kMostCells)),
-                                                             count("rows", static_cast<std::int64_t>(kMostRows))}});
-      }
-    }
-  }
-
-  const std::vector<PartOnBench>& parts_;
-  const SizeSet& set_;
-  const std::map<std::string, MadeTo>& made_;
+  const ShapeInput& from_;
+  const SizeSet set_;
   ShapeMemory& memory_;
+  std::vector<ErrorSource> named_;  ///< what teams tell each other of
   std::vector<Team> teams_;
 };
+
+/// A part with why it does not go through the model; empty where it does.
+struct Sorted {
+  const PartOnBench* part;
+  std::string reason;
+};
+
+std::vector<Sorted> sorted(const std::vector<PartOnBench>& parts, const SizeSet& set) {
+  const std::map<std::string, std::size_t> rows = rows_read(set);
+  std::vector<Sorted> out;
+  for (const PartOnBench& part : parts) {
+    const auto read = rows.find(part.part.id);
+    out.push_back({&part, plain_reason(part, read == rows.end() ? 0 : read->second)});
+  }
+  return out;
+}
+
+ShapeInput shape_input(const std::vector<Sorted>& parts, const SizeSet& set, const std::map<std::string, MadeTo>& made) {
+  ShapeInput out;
+  std::vector<std::string> ids;
+  for (const Sorted& each : parts) {
+    if (!each.reason.empty()) continue;
+    out.parts.push_back(*each.part);
+    ids.push_back(each.part->part.id);
+    const auto of_kind = made.find(each.part->part.kind);
+    if (of_kind != made.end()) out.made.insert(*of_kind);
+  }
+  SizeSet read = sizes_of(set, ids);
+  out.sizes = std::move(read.sizes);
+  out.sources = std::move(read.sources);
+  return out;
+}
+
+/// Everything that does not go through the model, by kind and by why it does not.
+void add_plain(const std::vector<Sorted>& parts, const SizeSet& set, std::vector<GroupEstimate>& out) {
+  std::set<std::string> kinds;
+  for (const Sorted& first : parts) {
+    if (!kinds.insert(first.part->part.kind).second) continue;
+    std::vector<std::pair<std::string, std::vector<PartOnBench>>> rest;
+    for (const Sorted& each : parts) {
+      if (each.part->part.kind != first.part->part.kind || each.reason.empty()) continue;
+      auto same = std::find_if(rest.begin(), rest.end(), [&](const auto& group) { return group.first == each.reason; });
+      if (same == rest.end()) same = rest.insert(rest.end(), {each.reason, {}});
+      same->second.push_back(*each.part);
+    }
+    for (const auto& [reason, alike] : rest) {
+      out.push_back(plain_estimate(first.part->part.kind, alike, set));
+      out.back().why = {"why.plainly", {word("reason", reason)}};
+      if (reason != kTooManyPlaces) continue;
+      out.back().said.push_back({"shape.too_many_places", {count("cells", static_cast<std::int64_t>(kMostShapeCells)),
+                                                           count("rows", static_cast<std::int64_t>(kMostShapeRows))}});
+    }
+  }
+}
 
 }  // namespace
 
 std::vector<GroupEstimate> estimate_groups(const std::vector<PartOnBench>& parts, const SizeSet& set,
                                            const std::map<std::string, MadeTo>& made, ShapeMemory& memory) {
-  return Estimator(parts, set, made, memory).run();
+  const std::vector<Sorted> all = sorted(parts, set);
+  std::vector<GroupEstimate> out =
+      memory.all.of(shape_input(all, set, made), [&](const ShapeInput& from) { return Estimator(from, memory).run(); })->groups;
+  add_plain(all, set, out);
+  return out;
 }
 
 }  // namespace fettle

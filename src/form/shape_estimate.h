@@ -15,10 +15,43 @@ struct MadeTo {
   std::optional<Length> smallest;  ///< new
   std::optional<Length> largest;
   std::optional<Length> standard;
+  bool operator==(const MadeTo&) const = default;
 };
 
-/// Estimates of earlier judgements, by all that they depend on.
-using ShapeMemory = Remembered<GroupReadings, TakenGroup>;
+/// Everything that the estimates by the shape model depend on.
+struct ShapeInput {
+  std::vector<PartOnBench> parts;           ///< those that go through the model
+  std::vector<Size> sizes;                  ///< what was read on them
+  std::vector<ErrorSource> sources;         ///< that it rests on
+  std::map<std::string, MadeTo> made;       ///< of their kinds
+  bool operator==(const ShapeInput&) const = default;
+};
+struct ShapeOutput {
+  std::vector<GroupEstimate> groups;
+};
+
+/// Estimates of earlier judgements, by all that they depend on: of all groups together, and of each.
+class ShapeMemory {
+ public:
+  Remembered<ShapeInput, ShapeOutput> all;
+  Remembered<GroupReadings, TakenGroup> taken;
+  Remembered<GroupReadings, double> evidence;
+
+  /// Where nothing changed in a round, no group was asked for: all are kept.
+  void next_round() {
+    const bool asked = all.made() != all_before_;
+    all_before_ = all.made();
+    all.next_round();
+    if (!asked) return;
+    taken.next_round();
+    evidence.next_round();
+  }
+  /// How many groups had to be estimated.
+  [[nodiscard]] std::size_t made() const { return taken.made(); }
+
+ private:
+  std::size_t all_before_ = 0;
+};
 
 /// Estimates the worn parts by the shape model, those of one kind and step together, and all others (freshly machined, new, sleeved,
 /// not read, of a kind without a pattern of wear) plainly, each place by itself. Groups in the order of their first part. Falls back step

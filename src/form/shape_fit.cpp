@@ -102,10 +102,19 @@ std::vector<double> profile_seen(const ShapeKnowledge& knowledge, const ShapePri
   return profile;
 }
 
+/// Where it is taken as the kind says.
+std::vector<double> profile_stated(const ShapeKnowledge& knowledge, const ShapePrior& prior) {
+  std::vector<double> profile = prior.textbook_profile(kTextbookStrokes);
+  for (std::size_t h = 0; h < profile.size(); ++h) {
+    if (!knowledge.wears[h]) profile[h] = 0.0;
+  }
+  return profile;
+}
+
 }  // namespace
 
 ShapeFit fit_textbook(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom) {
-  FETTLE_ASSERT(knowledge.pattern == WearPattern::from_first, "textbook profiles");
+  FETTLE_ASSERT(learns_its_profile(knowledge.pattern), "textbook profiles");
   const ShapePrior prior(knowledge);
   ShapeFit fit{{}, {}, 0.0};
   for (const Weighted& each : weigh_by_textbook(prior, model, lone_part_scales(knowledge, freedom), fit.log_evidence)) {
@@ -118,8 +127,7 @@ ShapeFit fit_textbook(const ShapeKnowledge& knowledge, BlockGaussian& model, Sha
 ShapeFit fit_shape(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom) {
   const ShapePrior prior(knowledge);
   ShapeFit fit{{}, {}, 0.0};
-  fit.profile = knowledge.pattern == WearPattern::from_first ? profile_seen(knowledge, prior, model, freedom)
-                                                             : std::vector<double>(knowledge.height.size(), 1.0);
+  fit.profile = learns_its_profile(knowledge.pattern) ? profile_seen(knowledge, prior, model, freedom) : profile_stated(knowledge, prior);
   const std::vector<WeightedScales> scales = second_pass_scales(knowledge, freedom);
   const std::vector<std::vector<double>> profiles(scales.size(), fit.profile);
   for (const Weighted& each : weigh(prior, model, scales, profiles, fit.log_evidence)) {

@@ -23,12 +23,12 @@ struct ShapeFit {
 };
 
 /// Two passes. The first finds the profile of the wear (group means are known far better than wear varies, so plugging it in is safe);
-/// the second integrates over the scales with that profile. Nodes below 0.2 % of the weight are dropped. An even pattern has its profile
-/// from the start. Needs at least one row. Source: shape trials in docs/NUMBERS; the integration over scales by marginal likelihood:
+/// the second integrates over the scales with that profile. Nodes below 0.2 % of the weight are dropped. A pattern that is taken as it is
+/// has its profile from the start. Needs at least one row. Source: shape trials in docs/NUMBERS; the integration over scales by marginal likelihood:
 /// rasmussen2006 5.4.1. Kept by ShapeFitPeer.AgreesWithThePeer.
 [[nodiscard]] ShapeFit fit_shape(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom);
 
-/// One pass with textbook profiles alone, for a pattern that wears from the first station. A single part would teach `fit_shape` its own
+/// One pass with textbook profiles alone, for a pattern that learns its profile. A single part would teach `fit_shape` its own
 /// mistakes as its profile: whether one of its readings stands out is asked of this. Needs at least one row.
 [[nodiscard]] ShapeFit fit_textbook(const ShapeKnowledge& knowledge, BlockGaussian& model, ShapeFreedom freedom);
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "numeric/elementary.h"
+
 namespace fettle {
 namespace {
 
@@ -40,6 +42,29 @@ std::vector<double> evenly(const Layout& layout) {
 }
 
 }  // namespace
+
+bool learns_its_profile(WearPattern pattern) {
+  switch (pattern) {
+    case WearPattern::from_first:
+    case WearPattern::both_ends: return true;
+    case WearPattern::none:
+    case WearPattern::even: return false;
+  }
+  return false;
+}
+
+double textbook_wear(WearPattern pattern, double height, double strokes) {
+  switch (pattern) {
+    case WearPattern::from_first: return exponential(-std::max(height, 0.0) / strokes);
+    case WearPattern::both_ends: {
+      const double h = std::clamp(height, 0.0, 1.0);
+      return (exponential(-h / strokes) + exponential(-(1.0 - h) / strokes)) / (1.0 + exponential(-1.0 / strokes));
+    }
+    case WearPattern::none:
+    case WearPattern::even: return 1.0;
+  }
+  return 1.0;
+}
 
 std::vector<double> station_heights(const Layout& layout) {
   const bool depths = std::all_of(layout.stations.begin(), layout.stations.end(), [](const auto& each) { return each.depth.has_value(); });

@@ -39,6 +39,11 @@ constexpr Departures kAnyDepartures[] = {
 /// Of the first pass, which cannot tell ovality from ovality: as much of it as of anything else.
 constexpr double kEvenOvalOfRoughness = 0.7;
 
+/// Only a surface that has a top is clamped at it.
+bool may_be(const Departures& each, const ShapeKnowledge& knowledge) {
+  return each.clamped_oval_um <= 0.0 || knowledge.pattern == WearPattern::from_first;
+}
+
 double loose_weight(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
   if (freedom != ShapeFreedom::usual || !knowledge.tolerance_um) return 1.0;
   switch (knowledge.history) {
@@ -62,7 +67,7 @@ void add_branches(const ShapeScales& scales, double prior, double loose, std::ve
 
 std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
   std::vector<WeightedScales> out;
-  if (knowledge.pattern != WearPattern::from_first) return out;
+  if (!learns_its_profile(knowledge.pattern)) return out;
   const double loose = loose_weight(knowledge, freedom);
   for (const double wear : kWear) {
     for (const double profile : kProfileStrokes) {
@@ -81,9 +86,9 @@ std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, S
 
 std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom) {
   const bool any_shape = freedom == ShapeFreedom::any_shape;
-  const std::vector<double> departures = any_shape                                  ? std::vector<double>{1.0}
-                                         : knowledge.pattern == WearPattern::even ? std::vector<double>{kEvenDeparture}
-                                                                                  : std::vector<double>{0.06, 0.3};
+  const std::vector<double> departures = any_shape                                ? std::vector<double>{1.0}
+                                         : learns_its_profile(knowledge.pattern) ? std::vector<double>{0.06, 0.3}
+                                                                                 : std::vector<double>{kEvenDeparture};
   const std::span<const Departures> others = any_shape ? std::span<const Departures>(kAnyDepartures) : kUsualDepartures;
   const double loose = loose_weight(knowledge, freedom);
   std::vector<WeightedScales> out;
@@ -94,8 +99,7 @@ std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, 
         for (const double departure : departures) {
           if (wear < kLittleWear && departure == 0.3 && departures.size() > 1) continue;
           for (const Departures& each : others) {
-            // Only a surface that has a top is clamped at it.
-            if (knowledge.pattern == WearPattern::even && each.clamped_oval_um > 0.0) continue;
+            if (!may_be(each, knowledge)) continue;
             add_branches({wear, likeness, ovality, departure, each.roughness_um, each.texture_um, each.even_oval_um,
                           each.clamped_oval_um, 0.0, false},
                          each.weight, loose, out);
@@ -116,6 +120,7 @@ std::vector<WeightedScales> lone_part_scales(const ShapeKnowledge& knowledge, Sh
         for (const double departure : {0.06, kFarFromTextbook}) {
           if (wear < kLittleWear && departure == kFarFromTextbook) continue;
           for (const Departures& each : kUsualDepartures) {
+            if (!may_be(each, knowledge)) continue;
             add_branches({wear, kMiddleLikeness, ovality, departure, each.roughness_um, each.texture_um, each.even_oval_um,
                           each.clamped_oval_um, profile, false},
                          each.weight, loose, out);

@@ -32,7 +32,7 @@ enum class ShapeFreedom {
   any_shape,    ///< and the shape may leave its profile altogether
 };
 
-/// The scales of the first pass, which only finds the profile: none for an even pattern, whose profile is known.
+/// The scales of the first pass, which only finds the profile: none for a pattern that is taken as it is.
 [[nodiscard]] std::vector<WeightedScales> first_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom);
 /// The scales of the second pass, which the results come from.
 [[nodiscard]] std::vector<WeightedScales> second_pass_scales(const ShapeKnowledge& knowledge, ShapeFreedom freedom);

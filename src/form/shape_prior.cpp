@@ -67,8 +67,7 @@ ShapePrior::ShapePrior(const ShapeKnowledge& knowledge)
 
 std::vector<double> ShapePrior::textbook_profile(double strokes) const {
   std::vector<double> out(stations_, 1.0);
-  if (knowledge_.pattern != WearPattern::from_first) return out;
-  for (std::size_t h = 0; h < stations_; ++h) out[h] = exponential(-std::max(knowledge_.height[h], 0.0) / strokes);
+  for (std::size_t h = 0; h < stations_; ++h) out[h] = textbook_wear(knowledge_.pattern, knowledge_.height[h], strokes);
   return out;
 }
 
@@ -138,7 +137,7 @@ void ShapePrior::add_own(const ShapeScales& scales, const std::vector<double>& w
   const double as_made_sd = kAsMadeOwn * knowledge_.tolerance_um.value_or(kUnknownToleranceUm);
   const double rough = scales.roughness_um * scales.roughness_um;
   const double even = scales.even_oval_um * scales.even_oval_um;
-  const std::vector<double> fading = textbook_profile(kClampedStrokes);
+  const std::vector<double> fading = scales.clamped_oval_um > 0.0 ? textbook_profile(kClampedStrokes) : std::vector<double>(stations_, 0.0);
   const double clamped = scales.clamped_oval_um * scales.clamped_oval_um;
   const std::size_t cells = law.cells;
   for (std::size_t h = 0; h < stations_; ++h) {

@@ -16,7 +16,7 @@ class ShapePrior {
  public:
   explicit ShapePrior(const ShapeKnowledge& knowledge);
 
-  /// The textbook profile exp(−h/λ) of one pattern, by station, greatest 1.
+  /// `textbook_wear` of the kind's pattern, by station.
   [[nodiscard]] std::vector<double> textbook_profile(double strokes) const;
 
   /// `profile` by station, greatest 1; a reference has none whatever stands there.

@@ -36,7 +36,7 @@ Taken take_as(const ShapeKnowledge& knowledge, const ShapeRows& rows, ShapeFreed
   BlockGaussian model(std::move(blocks), rows.error_columns);
   ShapeFit fit = fit_shape(knowledge, model, freedom);
   std::optional<ShapeFit> screen;
-  if (model.blocks() == 1 && knowledge.pattern == WearPattern::from_first) screen = fit_textbook(knowledge, model, freedom);
+  if (model.blocks() == 1 && learns_its_profile(knowledge.pattern)) screen = fit_textbook(knowledge, model, freedom);
   const double log_weight = (screen ? screen->log_evidence : fit.log_evidence) + log_prior;
   std::vector<double> profile = fit.profile;
   return {{std::move(mistaken), freedom, std::move(profile), std::move(model), 0.0}, std::move(fit), log_weight, std::move(screen)};
@@ -140,10 +140,11 @@ void tell_shift(ShapeGroup& group) {
 TakenGroup take_readings(const GroupReadings& from) {
   const ShapeKnowledge& knowledge = from.knowledge;
   const ShapeFreedom freedom = from.freedom;
-  TakenGroup out{{from.parts, from.origin, knowledge, {}, {}, {}, from.rows, from.sources, {}, 1.0, 0.0, {}, {}}, {}, false, false};
+  TakenGroup out{{from.parts, from.origin, knowledge, {}, {}, {}, from.rows, from.sources, {}, 1.0, 0.0, {}, {}}, {}, false, false, 0.0};
   ShapeGroup& group = out.group;
   std::vector<Taken> taken;
   taken.push_back(take_as(knowledge, group.rows, freedom, {}, 0.0));
+  out.log_evidence = taken.front().log_weight;
   const double log_odds = natural_log(kMistake / (1.0 - kMistake));
   for (;;) {
     const ShapeAssumption& last = taken.back().assumption;

@@ -10,6 +10,7 @@ struct TakenGroup {
   std::vector<double> part_tail;  ///< by part: chance of readings this far from what the others say, with readings that stand out as mistakes
   bool set_free;                  ///< the whole looked unlike wear, so its shape was also left free
   bool fits_nothing;              ///< and even so it fits no shape: no chance may rest on it
+  double log_evidence;            ///< `evidence_of` the readings
 };
 
 /// Everything that a group's estimate depends on.

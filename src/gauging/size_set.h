@@ -39,6 +39,7 @@ struct Size {
   Ratio as_measured;      ///< exact, counts of 0.1 nm (or the base unit of another quantity), uncorrected for drift
   double estimate;     ///< mm (or the base unit), with the drift line of the closing zero taken off
   std::vector<ErrorTerm> terms;  ///< by source, ascending
+  bool operator==(const Size&) const = default;
 };
 
 /// How far a master was set from the nominal that was aimed at.

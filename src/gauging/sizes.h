@@ -23,7 +23,7 @@ struct PartOnBench {
   Feature feature;
   Layout layout;
   Ratio expansion_per_celsius;
-  WearPattern wear = WearPattern::none;
+  KindWear wear = {};
   bool operator==(const PartOnBench&) const = default;
 };
 

@@ -145,7 +145,7 @@ GaussianPosterior BlockGaussian::posterior(const BlockPrior& prior, Detail detai
   for (const Alike& alike : alike_) {
     condition(prior, alike, out);
     if (detail == Detail::estimate) continue;
-    for (std::size_t block : alike.members) leave_out(alike, block, q, out);
+    leave_out(alike, q, out);
   }
   return out;
 }
@@ -230,9 +230,9 @@ std::vector<std::vector<double>> BlockGaussian::reading_weights(const BlockPrior
   return out;
 }
 
-void BlockGaussian::leave_out(const Alike& alike, std::size_t block, std::size_t q, GaussianPosterior& out) const {
-  const std::size_t n = blocks_[block].cell.size();
-  // (V^-1) of this block: U^-1 (I - Y Y') U^-T with Y = design S^-1/2.
+void BlockGaussian::leave_out(const Alike& alike, std::size_t q, GaussianPosterior& out) const {
+  const std::size_t n = blocks_[alike.first].cell.size();
+  // (V^-1) of these blocks: U^-1 (I - Y Y') U^-T with Y = design S^-1/2.
   std::vector<double> inner(n * n, 0.0);
   std::vector<double> whitened = alike.design;
   for (std::size_t i = 0; i < n; ++i) solve_transposed(system_, q, std::span(whitened).subspan(i * q, q), 1);
@@ -248,22 +248,33 @@ void BlockGaussian::leave_out(const Alike& alike, std::size_t block, std::size_t
     for (std::size_t k = 0; k < n; ++k) precision[k * n + i] = inner[i * n + k];
   }
   solve_upper(alike.factor, n, precision, n);
-  const std::vector<double>& weighed = out.weighed[block];
-  LeftOut& left = out.left_out[block];
-  left = {0.0, 0.0, {}, {}, {}};
-  for (std::size_t k = 0; k < n; ++k) {
-    const double information = precision[k * n + k];
-    const double z = weighed[k] / std::sqrt(information);
-    left.standardised.push_back(z);
-    left.row_sd.push_back(1.0 / std::sqrt(information));
-    left.row_log_density.push_back(-0.5 * (z * z + kLogTwoPi - natural_log(information)));
-  }
+  std::vector<double> information(n);
+  for (std::size_t k = 0; k < n; ++k) information[k] = precision[k * n + k];
   const bool definite = factor_upper(precision, n);
   FETTLE_ASSERT(definite, "information of a block");
-  std::vector<double> standard = weighed;
-  solve_transposed(precision, n, standard, 1);
-  left.chi_squared = dot(standard, standard);
-  left.log_density = 0.5 * (log_determinant(precision, n) - left.chi_squared - static_cast<double>(n) * kLogTwoPi);
+  const double determinant = log_determinant(precision, n);
+  std::vector<double> sd(n);
+  std::vector<double> log_information(n);
+  for (std::size_t k = 0; k < n; ++k) {
+    sd[k] = 1.0 / std::sqrt(information[k]);
+    log_information[k] = natural_log(information[k]);
+  }
+  for (const std::size_t block : alike.members) {
+    const std::vector<double>& weighed = out.weighed[block];
+    LeftOut& left = out.left_out[block];
+    left = {0.0, 0.0, {}, {}, sd};
+    left.standardised.reserve(n);
+    left.row_log_density.reserve(n);
+    for (std::size_t k = 0; k < n; ++k) {
+      const double z = weighed[k] / std::sqrt(information[k]);
+      left.standardised.push_back(z);
+      left.row_log_density.push_back(-0.5 * (z * z + kLogTwoPi - log_information[k]));
+    }
+    std::vector<double> standard = weighed;
+    solve_transposed(precision, n, standard, 1);
+    left.chi_squared = dot(standard, standard);
+    left.log_density = 0.5 * (determinant - left.chi_squared - static_cast<double>(n) * kLogTwoPi);
+  }
 }
 
 }  // namespace fettle

@@ -94,7 +94,7 @@ class BlockGaussian {
   void factor_blocks(const BlockPrior& prior);
   void factor_system();
   [[nodiscard]] std::size_t columns(const BlockPrior& prior) const { return prior.shared_columns + error_columns_; }
-  void leave_out(const Alike& alike, std::size_t block, std::size_t columns, GaussianPosterior& out) const;
+  void leave_out(const Alike& alike, std::size_t columns, GaussianPosterior& out) const;
   void condition(const BlockPrior& prior, const Alike& alike, GaussianPosterior& out) const;
 
   std::vector<BlockRows> blocks_;

@@ -16,6 +16,7 @@
 #include "server/part_drawn.h"
 #include "server/verdict_figures.h"
 #include "units/print.h"
+#include "verdict/judged_by.h"
 
 namespace fettle {
 namespace {
@@ -148,6 +149,7 @@ class VerdictSpeaker {
                                                       verbatim("typed", figures_.typed_bound(limit)), verbatim("definition", capital(figures_.definition_name(limit.definition, feature))),
                                                       list("origin", {origin_message(limit)})}});
     out.rule_line = rule_line(verdict);
+    out.judged_by = capital(say(judged_by(judged_.groups, verdict).why));
     out.doubt = doubt(verdict.chance_shares.empty() && verdict.doubt ? verdict.doubt->shares : verdict.chance_shares);
     out.definitions = definitions(from);
     if (from.taken) out.taken = taken(*from.taken);

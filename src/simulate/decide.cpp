@@ -47,11 +47,12 @@ Outcome decide(const SimulatedEngine& engine, const TruthJudge& truth, const Jud
   for (const Verdict& verdict : judgement.verdicts) {
     const Limit& limit = limit_of(engine, verdict);
     if (limit.role != LimitRole::service || !verdict.as_measured || !verdict.doubt) continue;
-    const auto order = *verdict.as_measured <=> verdict.bound;
+    const bool at_most = limit.side == LimitSide::at_most;
+    const auto order = at_most ? *verdict.as_measured <=> verdict.bound : verdict.bound <=> *verdict.as_measured;
     out.notebook_equal_passes = out.notebook_equal_passes && order <= 0;
     out.notebook_equal_fails = out.notebook_equal_fails && order < 0;
     const double counts = static_cast<double>(Length::kCountsPerMillimetre);
-    const double room_mm = (verdict.bound - *verdict.as_measured).to_double() / counts;
+    const double room_mm = (at_most ? 1.0 : -1.0) * (verdict.bound - *verdict.as_measured).to_double() / counts;
     out.guarded_passes = out.guarded_passes && room_mm >= verdict.doubt->standard_uncertainty;
     out.bias_corrected_passes = out.bias_corrected_passes && room_mm + bias_of_range(verdict, limit) >= 0.0;
   }

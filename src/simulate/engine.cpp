@@ -17,9 +17,9 @@ class JobMaker {
   }
 
   void add_parts() {
-    job_.layouts.push_back(keep(LayoutChosen{std::string(kSimulatedKind), family_.layout}));
+    job_.layouts.push_back(keep(LayoutChosen{family_.kind, family_.layout}));
     for (std::size_t part = 0; part < family_.parts; ++part) {
-      job_.parts.push_back(keep(Part{part_id(part), std::string(kSimulatedKind), std::to_string(part + 1), std::nullopt,
+      job_.parts.push_back(keep(Part{part_id(family_, part), family_.kind, std::to_string(part + 1), std::nullopt,
                                      family_.told_step, family_.told_condition}));
     }
   }
@@ -33,11 +33,12 @@ class JobMaker {
 
   void add_limits() {
     if (family_.tells_tolerance) {
-      add_limit("size-3", LimitRole::fresh, LimitSide::at_least, typed_length(family_.new_low, 3));
-      add_limit("size-1", LimitRole::fresh, LimitSide::at_most, typed_length(family_.new_high, 3));
+      const bool bore = family_.feature == Feature::inside;
+      add_limit(bore ? "size-3" : "size-1", LimitRole::fresh, LimitSide::at_least, typed_length(family_.new_low, 3));
+      add_limit(bore ? "size-1" : "size-3", LimitRole::fresh, LimitSide::at_most, typed_length(family_.new_high, 3));
     }
     for (const FamilyLimit& limit : family_.limits)
-      add_limit(limit.definition, LimitRole::service, LimitSide::at_most, limit.bound);
+      add_limit(limit.definition, LimitRole::service, limit_side(family_, limit.definition), limit.bound);
   }
 
   Job take() && { return std::move(job_); }
@@ -51,7 +52,7 @@ class JobMaker {
   void add_limit(const std::string& definition, LimitRole role, LimitSide side, const TypedQuantity& bound) {
     const std::string id = std::string(role_name(role)) + "-" + definition;
     job_.limits.push_back(keep(Limit{id,
-                                     std::string(kSimulatedKind),
+                                     family_.kind,
                                      definition,
                                      role,
                                      side,

@@ -40,11 +40,11 @@ std::string truth_text(const SimulatedEngine& engine) {
     row(name + " likeness", ",,", decimal_text(hyper.likeness, 4), "");
   }
   row("three lobes unseen", ",,", decimal_text(truth.three_lobe_um, 1), "µm");
-  if (truth.odd_part) row("the odd part", part_id(*truth.odd_part) + ",,", "", "");
+  if (truth.odd_part) row("the odd part", engine.job.parts[*truth.odd_part].value.id + ",,", "", "");
   for (std::size_t part = 0; part < truth.sizes_mm.size(); ++part) {
     for (std::size_t s = 0; s < layout.stations.size(); ++s) {
       for (std::size_t d = 0; d < layout.directions.size(); ++d) {
-        row("size", part_id(part) + "," + layout.stations[s].id + "," + layout.directions[d].id,
+        row("size", engine.job.parts[part].value.id + "," + layout.stations[s].id + "," + layout.directions[d].id,
             decimal_text(truth.sizes_mm[part][layout.cell(s, d)], 5), "mm");
       }
     }

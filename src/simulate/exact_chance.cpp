@@ -136,10 +136,11 @@ class Exact {
       const auto& known = catalogue().definitions;
       const auto definition = std::find_if(known.begin(), known.end(), [&](const auto& each) { return each.id == limit.definition; });
       FETTLE_ASSERT(definition != known.end(), limit.definition);
-      const auto whole = expand(*definition, {Feature::inside, family_.layout, std::vector<bool>(family_.layout.cells(), true),
+      const auto whole = expand(*definition, {family_.feature, family_.layout, std::vector<bool>(family_.layout.cells(), true),
                                               {family_.standard, family_.standard}});
       FETTLE_ASSERT(whole.ok(), limit.definition);
-      out.push_back(region_of(whole.value(), exact_length(limit.bound.quantity)->millimetres(), LimitSide::at_most, origin_));
+      out.push_back(region_of(whole.value(), exact_length(limit.bound.quantity)->millimetres(),
+                              limit_side(family_, limit.definition), origin_));
     }
     return out;
   }

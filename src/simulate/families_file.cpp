@@ -13,12 +13,13 @@ namespace fettle {
 namespace {
 
 constexpr WordTable<Pattern, 2> kPatterns{{{"round", Pattern::round}, {"oval", Pattern::oval}}};
-constexpr WordTable<Profile, 6> kProfiles{{{"even", Profile::even},
+constexpr WordTable<Profile, 7> kProfiles{{{"even", Profile::even},
                                            {"exponential", Profile::exponential},
                                            {"linear", Profile::linear},
                                            {"barrel", Profile::barrel},
                                            {"bell", Profile::bell},
-                                           {"step", Profile::step}}};
+                                           {"step", Profile::step},
+                                           {"rising", Profile::rising}}};
 constexpr WordTable<Scatter, 3> kScatters{{{"about-amount", Scatter::about_amount},
                                            {"about-nothing", Scatter::about_nothing},
                                            {"one-sided", Scatter::one_sided}}};
@@ -38,6 +39,7 @@ class FamilyReader {
   EngineFamily read() {
     out_.id = reader_.id();
     out_.about = reader_.table.text("about");
+    read_kind();
     const int parts = reader_.whole("parts");
     if (parts < 1 || parts > kMostParts) reader_.add("simulate.parts", {count("most", kMostParts)});
     out_.parts = static_cast<std::size_t>(parts);
@@ -53,6 +55,22 @@ class FamilyReader {
   }
 
  private:
+  /// Wear has a profile on a diameter only.
+  void read_kind() {
+    out_.kind = reader_.table.optional_text("kind").value_or(std::string(kSimulatedKind));
+    const Kind* kind = catalogue().kind(out_.kind);
+    if (kind == nullptr || kind->feature == Feature::figure) {
+      std::string known;
+      for (const Kind& each : catalogue().kinds) {
+        if (each.feature != Feature::figure) known += (known.empty() ? "" : ", ") + each.id;
+      }
+      reader_.table.unknown_word("kind", out_.kind, known);
+      out_.kind = kSimulatedKind;
+      kind = catalogue().kind(kSimulatedKind);
+    }
+    out_.feature = kind->feature;
+  }
+
   void read_sizes() {
     const auto standard = reader_.exact("standard");
     const auto tolerance = reader_.sound_span("tolerance", true);
@@ -191,21 +209,20 @@ class FamilyReader {
 
   void add_limit(FamilyLimit limit, const DocumentNode& node) {
     const Limit as_typed{limit.definition,
-                         std::string(kSimulatedKind),
+                         out_.kind,
                          limit.definition,
                          LimitRole::service,
-                         LimitSide::at_most,
+                         limit_side(out_, limit.definition),
                          limit.bound,
                          std::nullopt,
                          std::nullopt,
                          {std::string(kSimulatedBook), "", "1", "", false, false}};
     const Definition* definition = catalogue().definition(limit.definition);
-    const Kind* kind = catalogue().kind(kSimulatedKind);
-    const Problems wrong = limit_problems(as_typed, definition, kind->feature);
+    const Problems wrong = limit_problems(as_typed, definition, out_.feature);
     problems_.insert(problems_.end(), wrong.begin(), wrong.end());
     if (!wrong.empty() || !layout_is_sound_) return;
     const PartGrid grid{
-        kind->feature, out_.layout, std::vector<bool>(out_.layout.cells(), true), {out_.standard, out_.standard}};
+        out_.feature, out_.layout, std::vector<bool>(out_.layout.cells(), true), {out_.standard, out_.standard}};
     if (!expand(*definition, grid).ok()) {
       problems_.push_back(Problem{"simulate.cannot_be_read", node.place, {verbatim("definition", limit.definition)}});
     }

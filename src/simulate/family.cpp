@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/assertion.h"
+#include "catalogue/catalogue.h"
 #include "numeric/elementary.h"
 
 namespace fettle {
@@ -27,6 +28,14 @@ bool is_gaussian(const EngineFamily& family) {
                                           [](const Component& each) { return each.scatter == Scatter::one_sided; });
 }
 
+double wear_sign(const EngineFamily& family) { return family.feature == Feature::outside ? -1.0 : 1.0; }
+
+LimitSide limit_side(const EngineFamily& family, std::string_view definition) {
+  const Definition* known = catalogue().definition(definition);
+  const bool size = known != nullptr && known->family == Family::size;
+  return size && family.feature == Feature::outside ? LimitSide::at_least : LimitSide::at_most;
+}
+
 double profile_at(Profile profile, double share, double length) {
   const double x = std::max(0.0, share);
   FETTLE_ASSERT(profile == Profile::even || length > 0.0, std::to_string(length));
@@ -45,6 +54,8 @@ double profile_at(Profile profile, double share, double length) {
       return bell(x, length) / bell(0.0, length);
     case Profile::step:
       return x < length ? 1.0 : kBelowTheStep;
+    case Profile::rising:
+      return fading((1.0 - std::min(1.0, x)) / length);
   }
   return 0.0;
 }

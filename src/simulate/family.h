@@ -9,6 +9,7 @@
 #include "catalogue/layout.h"
 #include "entry/typed_quantity.h"
 #include "gauging/part.h"
+#include "limits/limit.h"
 
 namespace fettle {
 
@@ -35,7 +36,8 @@ enum class Pattern { round, oval };
 ///   barrel       exp(−((x − 1/2)/L)²)
 ///   bell         (exp(−x/L) + 0.7 exp(−(1 − x)/L)) over its value at x = 0
 ///   step         1 above x = L, 0.15 below
-enum class Profile { even, exponential, linear, barrel, bell, step };
+///   rising       exp(−(1 − x)/L), 1 below the last station
+enum class Profile { even, exponential, linear, barrel, bell, step, rising };
 
 /// How the parts of one engine differ in an amount; z is normal, of each part its own.
 ///   about_amount   amount · (1 + likeness z)
@@ -43,13 +45,13 @@ enum class Profile { even, exponential, linear, barrel, bell, step };
 ///   one_sided      amount · (1 + likeness |z|): no Gaussian, so the family has no exact posterior
 enum class Scatter { about_amount, about_nothing, one_sided };
 
-/// One thing that makes the parts what they are: wear, ovality. `amount` is what it adds to the diameter at its worst
-/// place, or for an oval, largest less smallest diameter there. With `follows` it is a share of that component's
+/// One thing that makes the parts what they are: wear, ovality. `amount` is what it takes off the part at its worst
+/// place: a bore gets larger by it, a shaft smaller; or for an oval, largest less smallest diameter there. With `follows` it is a share of that component's
 /// amount, and has its profile and length.
 struct Component {
   std::string id;
   Pattern pattern;
-  double axis_degrees;                 ///< where an oval is largest
+  double axis_degrees;                 ///< where an oval is worn most
   std::optional<std::size_t> follows;  ///< an earlier component
   Profile profile;
   Span length;
@@ -75,6 +77,8 @@ struct FamilyLimit {
 struct EngineFamily {
   std::string id;
   std::string about;
+  std::string kind;     ///< of its parts: one of the catalogue's with a diameter
+  Feature feature;      ///< of that kind: inside or outside
   std::size_t parts;
   Length standard;  ///< sizes of the truth are told from here
   Length new_low;   ///< the maker's tolerance, sizes
@@ -91,7 +95,7 @@ struct EngineFamily {
   Step told_step;      ///< what the job says of the step
   Condition told_condition;
   bool tells_tolerance;             ///< the job has the limits for a new part
-  std::vector<FamilyLimit> limits;  ///< for service
+  std::vector<FamilyLimit> limits;  ///< for service; the size of a shaft at least, all others at most
   std::vector<std::size_t> unread_stations;
   std::vector<std::size_t> unread_directions;
   double untold_slip_um;  ///< added to every setting's error, which the job does not say
@@ -101,8 +105,14 @@ struct EngineFamily {
 /// nothing one-sided.
 [[nodiscard]] bool is_gaussian(const EngineFamily& family);
 
-/// The kind of every simulated part.
+/// The kind of simulated parts where the family names none.
 inline constexpr std::string_view kSimulatedKind = "cylinder-bore";
+
+/// Which way wear moves a diameter: +1 in a bore, -1 on a shaft.
+[[nodiscard]] double wear_sign(const EngineFamily& family);
+
+/// The side on which a limit for service is kept.
+[[nodiscard]] LimitSide limit_side(const EngineFamily& family, std::string_view definition);
 
 /// The profile at x = share, see `Profile`; above the first station as at it. Needs length > 0 but for `even`.
 [[nodiscard]] double profile_at(Profile profile, double share, double length);

@@ -10,7 +10,8 @@
 namespace fettle {
 namespace {
 
-constexpr std::string_view kDial = "dial-bore-gauge-0-001-mm";
+constexpr std::string_view kDialInside = "dial-bore-gauge-0-001-mm";
+constexpr std::string_view kDialOutside = "dial-snap-gauge-0-001-mm";
 constexpr const char* kGauge = "gauge";
 constexpr const char* kMaster = "mic";
 constexpr std::int64_t kDivisionsPerTurn = 100;
@@ -50,7 +51,7 @@ class Round {
     common_um_ = common_um + family.untold_slip_um + hand.setting_sd_um * generator.normal();
     const double celsius = hand.temperature_sd_celsius > 0.0 ? hand.temperature_sd_celsius * generator.normal()
                                                              : kThermometerHalfWidthCelsius * generator.rectangular();
-    const Kind* kind = catalogue().kind(kSimulatedKind);
+    const Kind* kind = catalogue().kind(family.kind);
     growth_ = celsius * catalogue().material(kind->material)->expansion_per_celsius.to_double();
     if (hand.drift_sd_um > 0.0) draw_drift();
   }
@@ -113,10 +114,10 @@ class Round {
   }
 
   /// A deviation from the master as the dial shows it. The contact pressed in turns the needle clockwise, so a larger
-  /// bore is anticlockwise.
+  /// bore is anticlockwise, a larger shaft clockwise.
   [[nodiscard]] std::string shown(double deviation_um) const {
     const double step_um = static_cast<double>(hand_.division.counts()) / kCountsPerMicrometre;
-    const auto divisions = static_cast<std::int64_t>(std::floor(deviation_um / step_um + 0.5));
+    const auto divisions = static_cast<std::int64_t>(wear_sign(family_) * std::floor(deviation_um / step_um + 0.5));
     if (divisions == 0) return "0";
     return std::to_string(divisions < 0 ? -divisions : divisions) + (divisions > 0 ? " acw" : " cw");
   }
@@ -125,7 +126,7 @@ class Round {
     ++taken_;
     const double true_um = (size_mm - family_.standard.millimetres()) * 1000.0 + size_mm * growth_ * 1000.0;
     const double seen_um = true_um + common_um_ + moved_um(taken_) + hand_.repeat_sd_um * generator_.normal();
-    Reading out{part_id(part),
+    Reading out{part_id(family_, part),
                 family_.layout.stations[station].id,
                 family_.layout.directions[direction].id,
                 typed_back(shown(seen_um), on_dial()),
@@ -154,7 +155,9 @@ class Round {
 
 }  // namespace
 
-std::string part_id(std::size_t part) { return "bore-" + std::to_string(part + 1); }
+std::string part_id(const EngineFamily& family, std::size_t part) {
+  return (family.kind == kSimulatedKind ? "bore-" : family.kind + "-") + std::to_string(part + 1);
+}
 
 TypedQuantity typed_back(const std::string& text, const TypingContext& context) {
   Result<TypedQuantity> read = read_quantity(text, context, {});
@@ -189,7 +192,7 @@ std::vector<Gauge> gauges_of(const Hand& hand, const EngineFamily& family) {
                      stated("frame-flex", ErrorScope::master, 0.0)};
   Gauge gauge{};
   gauge.id = kGauge;
-  gauge.preset = kDial;
+  gauge.preset = family.feature == Feature::outside ? kDialOutside : kDialInside;
   gauge.division = typed_length(hand.division, 3);
   gauge.turn = typed_length(Length::counts(kDivisionsPerTurn * hand.division.counts()), 1);
   gauge.pressed_in = NeedleSide::clockwise;

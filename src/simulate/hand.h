@@ -11,7 +11,7 @@
 
 namespace fettle {
 
-/// How well a person reads: a dial bore gauge set on a micrometer. Standard deviations in µm, all errors normal but for
+/// How well a person reads: a dial bore gauge, for shafts a dial snap gauge, set on a micrometer. Standard deviations in µm, all errors normal but for
 /// the rounding to the nearest division. The job says all of them.
 struct Hand {
   std::string id;
@@ -45,8 +45,8 @@ struct HandWork {
 [[nodiscard]] HandWork read_engine(const Hand& hand, const EngineFamily& family, const EngineTruth& truth,
                                    Generator& generator);
 
-/// "bore-1" for part 0.
-[[nodiscard]] std::string part_id(std::size_t part);
+/// "bore-1" for part 0 of a family of bores, "valve-guide-1" of another kind.
+[[nodiscard]] std::string part_id(const EngineFamily& family, std::size_t part);
 
 /// A length as a person types it, with all its decimals and no more: "84.000 mm" with at least `decimals`.
 [[nodiscard]] TypedQuantity typed_length(Length length, int decimals);

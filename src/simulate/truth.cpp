@@ -47,7 +47,7 @@ std::uint64_t number_of(std::string_view id) {
   return out;
 }
 
-/// What one µm of a component's amount does to each cell.
+/// What one µm of a component's amount does to the diameter at each cell.
 std::vector<double> shape_of(const EngineFamily& family, const Component& component, double length) {
   const Layout& layout = family.layout;
   const std::vector<double> shares = depth_shares(layout);
@@ -61,7 +61,7 @@ std::vector<double> shape_of(const EngineFamily& family, const Component& compon
         const double angle = layout.directions[d].angle_degrees.to_double() - component.axis_degrees;
         across = 0.5 * cosine_of_degrees(2.0 * angle);
       }
-      out[layout.cell(s, d)] = along * across;
+      out[layout.cell(s, d)] = wear_sign(family) * along * across;
     }
   }
   return out;
@@ -178,16 +178,15 @@ EngineTruth draw_truth(const EngineFamily& family, std::uint64_t seed, std::uint
 }
 
 TruthJudge::TruthJudge(const EngineFamily& family) {
-  const Kind* kind = catalogue().kind(kSimulatedKind);
-  FETTLE_ASSERT(kind != nullptr, std::string(kSimulatedKind));
   const PartGrid grid{
-      kind->feature, family.layout, std::vector<bool>(family.layout.cells(), true), {family.standard, family.standard}};
+      family.feature, family.layout, std::vector<bool>(family.layout.cells(), true), {family.standard, family.standard}};
   for (const FamilyLimit& limit : family.limits) {
     const Definition* definition = catalogue().definition(limit.definition);
     FETTLE_ASSERT(definition != nullptr, limit.definition);
     const Result<Expansion> expansion = expand(*definition, grid);
     FETTLE_ASSERT(expansion.ok(), limit.definition);
-    limits_.push_back({DrawEvaluator(expansion.value()), limit_bound(limit), definition->family == Family::size});
+    limits_.push_back({DrawEvaluator(expansion.value()), limit_bound(limit), definition->family == Family::size,
+                       limit_side(family, limit.definition)});
   }
 }
 
@@ -198,7 +197,8 @@ double TruthJudge::value(const EngineTruth& truth, std::size_t part, std::size_t
 
 bool TruthJudge::part_keeps(const EngineTruth& truth, std::size_t part) const {
   for (std::size_t limit = 0; limit < limits_.size(); ++limit) {
-    if (value(truth, part, limit) > limits_[limit].bound) return false;
+    const double past = value(truth, part, limit) - limits_[limit].bound;
+    if (limits_[limit].side == LimitSide::at_most ? past > 0.0 : past < 0.0) return false;
   }
   return true;
 }

@@ -89,6 +89,7 @@ class TruthJudge {
     DrawEvaluator evaluator;
     double bound;
     bool moves_with_step;
+    LimitSide side;
   };
   std::vector<Judged> limits_;
 };

@@ -6,6 +6,7 @@
 #include "catalogue/figure_style.h"
 #include "form/shape_group.h"
 #include "units/print.h"
+#include "verdict/judged_by.h"
 #include "wire/json_text.h"
 #include "wire/json_values.h"
 #include "wire/twice_judged_json.h"
@@ -274,6 +275,8 @@ class JudgementWriter {
                 {"bound_as_typed", json::typed(limit.bound)},
                 {"origin", origin(limit.origin)},
                 {"word", std::string(verdict_word_name(verdict.word))}};
+    const JudgedBy by = judged_by(view_.groups, verdict);
+    out["judged_by"] = {{"model", std::string(model_name(by.model))}, {"why", json::message(by.why)}};
     if (verdict.as_measured) {
       out["as_measured"] = json::figure(*verdict.as_measured, dimension, unit_);
       out["where"] = json::where(verdict.measured_where, layout);

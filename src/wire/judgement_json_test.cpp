@@ -216,6 +216,7 @@ TEST(JudgementJson, AVerdictCarriesLimitOriginRuleAndDoubt) {
       "bound_as_typed": {"text": "84.10 mm", "dimension": "length", "unit": "mm", "numerator": "841", "denominator": "10", "decimals": 2,
                          "mm": "84.1000000"},
       "origin": {"book": "book", "edition": "", "page": "7", "decision": "", "rule_of_thumb": false}, "word": "within",
+      "judged_by": {"model": "plain", "why": {"key": "why.plain_model", "arguments": {}}},
       "as_measured": {"value": "84.0548", "unit": "mm"}, "where": {"stations": ["top"], "directions": ["thrust"]},
       "reading_keeps": true,
       "doubt": {"estimate": {"value": "84.0547", "unit": "mm"}, "standard_uncertainty": {"value": "0.0050", "unit": "mm"},

@@ -9,11 +9,11 @@ namespace {
 
 using json::Json;
 
-std::string wear_name(WearPattern wear) {
-  for (const auto& [name, pattern] : kWearPatterns) {
-    if (pattern == wear) return std::string(name);
-  }
-  return {};
+Json wear_json(const KindWear& wear) {
+  Json out = {{"pattern", std::string(word_of(kWearPatterns, wear.pattern).value())}, {"origin", wear.origin}};
+  if (wear.why_none) out["why_none"] = std::string(word_of(kNotWorn, *wear.why_none).value());
+  if (!wear.unworn.empty()) out["unworn"] = wear.unworn;
+  return out;
 }
 
 Json station_json(const Station& station) {
@@ -58,7 +58,7 @@ Json kind_json(const Kind& kind, const std::vector<Definition>& definitions) {
   Json out = {{"id", kind.id},
               {"feature", std::string(feature_name(kind.feature))},
               {"material", kind.material},
-              {"wear", wear_name(kind.wear)},
+              {"wear", wear_json(kind.wear)},
               {"origin", kind.origin},
               {"gauges", kind.gauges},
               {"conditions", Json::array()},

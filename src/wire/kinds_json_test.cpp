@@ -13,7 +13,7 @@ TEST(KindsJson, WritesOneKindWhole) {
                   {{{"edge", StationRole::first, true, Length::counts(120'000'000), {}, Dimension::force, "long", Length::counts(254'000'000)}},
                    {{"gap", Ratio(), false, Dimension::angle, Length::counts(10'000)}}},
                   "drawing",
-                  WearPattern::even,
+                  {WearPattern::none, NotWorn::no_diameter, {"edge"}, "own eyes"},
                   {{"lid", {"piston", "face"}}},
                   {{"look", "practice", "Look twice."}},
                   {{"haste", "practice"}},
@@ -28,7 +28,14 @@ TEST(KindsJson, WritesOneKindWhole) {
       "id": "flange",
       "feature": "figure",
       "material": "steel",
-      "wear": "even",
+      "wear": {
+        "pattern": "none",
+        "origin": "own eyes",
+        "why_none": "no-diameter",
+        "unworn": [
+          "edge"
+        ]
+      },
       "origin": "drawing",
       "gauges": [
         "feeler-gauge"

@@ -27,6 +27,7 @@ Json verdict_row(const VerdictPage::Row& row) {
   out["moved"] = row.moved;
   out["limit_line"] = row.limit_line;
   out["rule_line"] = row.rule_line;
+  out["judged_by"] = row.judged_by;
   out["doubt"] = json::array_of(row.doubt, [](const VerdictPage::Doubt& each) { return Json{{"name", each.name}, {"share", each.share}, {"bar", each.bar}}; });
   out["definitions"] = row.definitions ? verdict_definitions(*row.definitions) : Json(nullptr);
   out["settle"] = json::lines_or_null(row.settle);

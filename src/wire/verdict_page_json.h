@@ -60,6 +60,7 @@ struct VerdictPage {
     std::vector<std::string> moved;
     std::string limit_line;
     std::string rule_line;
+    std::string judged_by;
     std::vector<Doubt> doubt;
     std::optional<Definitions> definitions;
     std::optional<std::vector<std::string>> settle;

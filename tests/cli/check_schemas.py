@@ -216,13 +216,15 @@ def check_kinds(program, schemas, root):
     check(one["kinds"] == all_kinds["kinds"][:1], "one kind is written as in the list of all")
     check(with_own["kinds"][: len(all_kinds["kinds"])] == all_kinds["kinds"], "own kinds stand behind the built-in ones")
     for kind in all_kinds["kinds"]:
+        wear = kind["wear"]
+        check(("why_none" in wear) == (wear["pattern"] == "none") and wear["origin"] != "", f"{kind['id']} wears {wear}")
         for name, least in (("how", 4), ("mistakes", 2), ("cautions", 1)):
             check(len(kind[name]) >= least, f"{kind['id']} has {len(kind[name])} {name}")
     for place in unseen(schemas, "kinds", [with_own]):
         check(False, f"no kind that is checked here has {place}")
     short = pruned(with_own)
     refuses_spoilt(schemas, "kinds", short, "kinds")
-    refuses_without(schemas, "kinds", short, "kinds", may_be_left_out={"depth", "group", "span", "quantity", "offset", "text"})
+    refuses_without(schemas, "kinds", short, "kinds", may_be_left_out={"depth", "group", "span", "quantity", "offset", "text", "why_none", "unworn"})
     [refused] = program.documents(["kinds", "gearbox", "--json"], 2)
     fits(schemas, "problems", refused, "an unknown kind")
 

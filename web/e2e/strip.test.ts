@@ -3,6 +3,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Hand, openBrowser, phone, picture } from './hand';
 import { Program } from './program';
+import { act } from './shop';
 
 const program = new Program();
 let browser: Browser;
@@ -121,3 +122,99 @@ test('what the eye condemns is beyond, with its photo; a test that finds nothing
   await expect.poll(async () => (await strip()).worry ?? '').not.toContain('crank not');
   await expect.poll(async () => (await strip()).worry ?? '').toContain('bore 1 beyond');
 });
+
+/** A figure of the book, as the page of limits would send it. */
+const bound = (
+  kind: string,
+  definition: string,
+  side: 'at-most' | 'at-least',
+  figure: string,
+): Record<string, unknown> => ({
+  act: 'limit',
+  limit: `${kind}-${definition}-${side}`,
+  kind,
+  definition,
+  role: 'service',
+  side,
+  bound: figure,
+  book: 'Dabchick 1 leaflet (invented)',
+  page: '4',
+});
+
+/** Reads places one after the other; a gauge is taken to hand where the page has none that suits. */
+async function readAll(part: string, gauge: string, figures: readonly string[]): Promise<void> {
+  await page.goto(`${program.url}#/jobs/${job}/round/${part}`);
+  await page.locator('.no-gauge, .keypad').first().waitFor();
+  for (const figure of figures) {
+    if ((await page.locator('.keypad').count()) === 0) {
+      await hand.follow('Set a gauge');
+      await hand.key(`${gauge}: take it to hand`);
+      await page.locator('.keypad').waitFor();
+    }
+    await hand.read(figure);
+  }
+  await hand.saved();
+}
+
+interface Verdicts {
+  readonly rows: readonly {
+    readonly part: string;
+    readonly limit: string;
+    readonly state: string;
+    readonly figures: string;
+  }[];
+}
+
+test('the bore is within by its size and beyond by eye; the ports are told in degrees', async () => {
+  await act(program, job, [
+    bound('cylinder-bore', 'size-1', 'at-most', '56.080 mm'),
+    bound('cylinder-bore', 'oor-1', 'at-most', '0.030 mm'),
+    bound('port', 'port-opens', 'at-least', '80 °'),
+    bound('port', 'port-duration', 'at-most', '195 °'),
+    { act: 'gauge', gauge: 'mic', preset: 'outside-micrometer-50-75-mm', reads: '50.000 mm', on_standard: '50.000 mm' },
+    { act: 'gauge', gauge: 'G1', preset: 'dial-bore-gauge-0-01-mm', pressed_in: 'clockwise' },
+    {
+      act: 'setting',
+      setting: 'G1-1',
+      gauge: 'G1',
+      master: 'mic',
+      wanted: '56.000 mm',
+      set: '56.000 mm',
+      zeros: ['0', '0', '0'],
+    },
+  ]);
+  // The hand goes down the thrust side, turns the gauge, and up along the pin; half a division has its key.
+  await page.goto(`${program.url}#/jobs/${job}/round/bore-1`);
+  await page.locator('.keypad').waitFor();
+  await hand.otherSide();
+  for (const needle of ['5½', '6', '1', '1', '1', '1', '3½', '4']) {
+    await hand.digits(needle.replace('½', ''));
+    if (needle.endsWith('½')) await hand.key('half a division');
+    await hand.understood();
+    await hand.key('ENTER');
+  }
+  await hand.saved();
+  await picture(page, 'dabchick-bore', { fullPage: true });
+  for (const [port, depth] of [
+    ['exhaust-port-1', '26.5'],
+    ['transfer-port-1', '38.0'],
+  ] as const) {
+    await readAll(port, 'caliper', [depth, '0', '50.6', '100']);
+  }
+  const verdicts = (await program.get(`api/jobs/${job}/verdicts`)) as Verdicts;
+  const told = (part: string, limit: string): string => {
+    const row = verdicts.rows.find((each) => each.part === part && each.limit === limit);
+    return JSON.stringify(row ?? `${part} ${limit} has no row: ${JSON.stringify(verdicts).slice(0, 2000)}`);
+  };
+  expect(told('bore-1', 'cylinder-bore-size-1-at-most')).toContain('56.060');
+  expect(told('exhaust-port-1', 'port-port-opens-at-least')).toContain('85.4');
+  expect(told('exhaust-port-1', 'port-port-duration-at-most')).toContain('189.2');
+  expect(told('transfer-port-1', 'port-port-opens-at-least')).toContain('113.2');
+  expect(told('transfer-port-1', 'port-port-duration-at-most')).toContain('133.6');
+  await page.goto(`${program.url}#/jobs/${job}/verdict`);
+  await page
+    .getByText(/bore 1 is beyond|bore 1.*beyond/i)
+    .first()
+    .waitFor();
+  await picture(page, 'dabchick-verdict', { fullPage: true });
+}, 60000);
