@@ -23,11 +23,12 @@ inline constexpr WordTable<WearPattern, 4> kWearPatterns{{{"none", WearPattern::
                                                           {"from-first", WearPattern::from_first},
                                                           {"both-ends", WearPattern::both_ends},
                                                           {"even", WearPattern::even}}};
-inline constexpr WordTable<NotWorn, 6> kNotWorn{{{"single-place", NotWorn::single_place},
+inline constexpr WordTable<NotWorn, 7> kNotWorn{{{"single-place", NotWorn::single_place},
                                                  {"reckoned", NotWorn::reckoned},
                                                  {"nothing-runs", NotWorn::nothing_runs},
                                                  {"no-diameter", NotWorn::no_diameter},
                                                  {"separate-figures", NotWorn::separate_figures},
+                                                 {"built-to-shape", NotWorn::built_to_shape},
                                                  {"not-said", NotWorn::not_said}}};
 
 struct GaugesFile {

@@ -15,8 +15,8 @@ enum class WearPattern { none, from_first, both_ends, even };
 
 /// Why a kind has no pattern of wear, so that its figures are judged plainly. single_place: one place is read. reckoned: from the sizes of
 /// its members. nothing_runs: a seat, or what sits in one. no_diameter: heights, gaps, widths or run-outs. separate_figures: of different
-/// things. not_said: a kind of somebody's own that says nothing of wear.
-enum class NotWorn { single_place, reckoned, nothing_runs, no_diameter, separate_figures, not_said };
+/// things. built_to_shape: a bore with choke, which is no straight one to begin with. not_said: a kind of somebody's own that says nothing of wear.
+enum class NotWorn { single_place, reckoned, nothing_runs, no_diameter, separate_figures, built_to_shape, not_said };
 
 /// What is known of how parts of a kind wear.
 struct KindWear {

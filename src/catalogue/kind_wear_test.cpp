@@ -37,6 +37,7 @@ TEST(KindWear, WhatIsSaidFitsTheKind) {
     switch (kind.wear.why_none.value()) {
       case NotWorn::single_place: EXPECT_EQ(counted_places(kind), 1U) << kind.id; break;
       case NotWorn::reckoned: EXPECT_FALSE(kind.members.empty()) << kind.id; break;
+      case NotWorn::built_to_shape:
       case NotWorn::nothing_runs: EXPECT_TRUE(diameter) << kind.id; break;
       case NotWorn::no_diameter:
       case NotWorn::separate_figures:

@@ -22,6 +22,7 @@ const char* not_worn_word(NotWorn why) {
     case NotWorn::nothing_runs: return "plainly.nothing_runs";
     case NotWorn::no_diameter: return "plainly.no_diameter";
     case NotWorn::separate_figures: return "plainly.separate_figures";
+    case NotWorn::built_to_shape: return "plainly.built_to_shape";
     case NotWorn::not_said: return "plainly.not_said";
   }
   return "";
