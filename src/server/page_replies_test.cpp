@@ -48,6 +48,7 @@ TEST(PageReplies, OfTheExample) {
   bench.hold("verdicts", kDemo + "/verdicts");
   bench.hold("events", kDemo + "/events");
   bench.hold("thumb", kDemo + "/thumb");
+  bench.hold("strip", kDemo + "/strip");
 }
 
 /// A clearance names the parts that it follows from.
@@ -147,6 +148,7 @@ TEST(PageReplies, OfEveryJobThatIsThere) {
 
 TEST(PageReplies, OfNothingMuch) {
   Replies bench;
+  bench.hold("engine-plan", "/api/engine-plan", {{"answers", "cycle:two-stroke,cylinders:2,inlets:2"}});
   bench.hold("bench-empty", "/api/bench");
   bench.hold("kinds", "/api/kinds");
   bench.hold("refused", "/api/jobs/no-such");
