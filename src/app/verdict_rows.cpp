@@ -90,6 +90,15 @@ Message spoken(VerdictWord word, const std::vector<const Part*>& parts) {
   return {"spoken." + std::string(verdict_word_name(word)), {list("parts", {parts_message(parts)}), count("n", static_cast<std::int64_t>(parts.size()))}};
 }
 
+/// Whether nothing is known of a whole kind, and no test is waited for.
+bool untouched_kind(const JudgedJob& judged, const std::string& kind) {
+  return std::all_of(judged.judgement.states.begin(), judged.judgement.states.end(), [&](const PartState& state) {
+    const PartOnBench* part = find_part(judged.parts, state.part);
+    if (part == nullptr || part->part.kind != kind) return true;
+    return word_of(state.word) == VerdictWord::not_judged && awaited(judged.job, state.part) == nullptr;
+  });
+}
+
 }  // namespace
 
 std::vector<Message> spoken_verdict(const JudgedJob& judged) {
@@ -98,6 +107,11 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
     if (std::find(kinds.begin(), kinds.end(), each.part.kind) == kinds.end()) kinds.push_back(each.part.kind);
   }
   std::stable_sort(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return catalogue().strip_place(a) < catalogue().strip_place(b); });
+  // A sentence that is said aloud does not count up the many groups of a whole engine of which nothing is known.
+  constexpr std::int64_t kMostSpoken = 4;
+  const auto silent = std::count_if(kinds.begin(), kinds.end(), [&](const std::string& kind) { return untouched_kind(judged, kind); });
+  const bool many = silent > kMostSpoken;
+  if (many) std::erase_if(kinds, [&](const std::string& kind) { return untouched_kind(judged, kind); });
   std::vector<Message> out;
   std::optional<Message> untouched;
   for (const VerdictWord word : {VerdictWord::within, VerdictWord::beyond, VerdictWord::too_close, VerdictWord::not_judged}) {
@@ -127,6 +141,7 @@ std::vector<Message> spoken_verdict(const JudgedJob& judged) {
     }
   }
   if (untouched) out.push_back({"spoken.groups-not-judged", {list("groups", {*untouched})}});
+  if (many) out.push_back({"spoken.many-not-judged", {count("n", silent)}});
   if (out.empty()) out.push_back({"spoken.nothing", {}});
   return out;
 }

@@ -64,6 +64,23 @@ TEST(VerdictRows, AKindOfWhichNothingIsKnownIsNamedAsOne) {
   EXPECT_EQ(spoken(bench.judged, Language::german), "Bohrungen 1, 2 und 4 dürfen wieder hinein; Bohrung 3 ist außerhalb; noch nicht beurteilt: Kolben");
 }
 
+TEST(VerdictRows, ManyKindsOfWhichNothingIsKnownAreCounted) {
+  Rows bench(four_bores());
+  const std::string four = "bores 1, 2 and 4 may go back; bore 3 is beyond";
+  for (const char* kind : {"piston", "valve-guide", "crankpin", "main-journal", "cam-lobe"}) {
+    const Part part{std::string(kind) + "-1", kind, "1", {}, {StepKind::standard, {}, ""}, Condition::worn};
+    bench.judged.parts.push_back(on_bench(bench.recorded_job.job, part, catalogue()));
+    PartState state = bench.judged.judgement.states.front();
+    state.part = part.id;
+    state.word = StateWord::not_judged;
+    bench.judged.judgement.states.push_back(state);
+    if (std::string(kind) == "main-journal") {
+      EXPECT_EQ(spoken(bench.judged, Language::english).find("groups of parts"), std::string::npos) << "four are still named";
+    }
+  }
+  EXPECT_EQ(spoken(bench.judged, Language::english), four + "; 5 groups of parts are not judged yet");
+}
+
 TEST(VerdictRows, ATakenVerdictStaysVisiblyOverruled) {
   Rows bench(four_bores());
   const auto taken = append(bench.store, bench.job(), {VerdictTaken{"bore-3", "service", TakenWord::within, "spare engine", VerdictWord::beyond}}, {"MK", "2031-05-04T10:12:00+02:00"});
