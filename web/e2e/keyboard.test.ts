@@ -78,8 +78,10 @@ test('from an empty store to a verdict that somebody takes, by keyboard alone', 
   await seen(page, 'Three steps to the first reading');
   await press(page, 'Begin: name the engine');
   await seen(page, 'What is measured');
-  await page.getByRole('group', { name: 'Cylinder bores' }).waitFor();
   await page.keyboard.type('Linnet 4');
+  await tabTo(page, /^The whole engine/);
+  await page.keyboard.press('ArrowDown');
+  await page.getByRole('group', { name: 'Cylinder bores' }).waitFor();
   await press(page, 'Pistons: one less');
   await press(page, 'Keep the engine');
 
