@@ -16,6 +16,7 @@ export function limitsOf(program: Program, job: string): Promise<void> {
 /** The engine through the page's own form, by fingers; the usual groups of four cylinders. */
 export async function newEngine(hand: Hand, name: string): Promise<string> {
   const { page } = hand;
+  await hand.choose('What is measured', 'Only the groups that I pick');
   await page.getByRole('group', { name: 'Cylinder bores' }).waitFor();
   await page.getByRole('textbox', { name: /^Name/ }).fill(name);
   await hand.choose('Number 1 is at the', 'pulley end');
