@@ -9,7 +9,7 @@
 namespace fettle {
 namespace {
 
-std::vector<EngineCondition> read_conditions(TableReader& table, Problems& problems) {
+std::vector<EngineCondition> read_engine_conditions(TableReader& table, Problems& problems) {
   std::vector<EngineCondition> out;
   for (const DocumentNode* node : table.tables("when")) {
     TableReader reader(*node, problems);
@@ -20,7 +20,7 @@ std::vector<EngineCondition> read_conditions(TableReader& table, Problems& probl
   return out;
 }
 
-EngineQuestion read_question(const DocumentNode& node, Problems& problems) {
+EngineQuestion read_engine_question(const DocumentNode& node, Problems& problems) {
   TableReader reader(node, problems);
   EngineQuestion out{};
   out.id = reader.text("id");
@@ -31,19 +31,19 @@ EngineQuestion read_question(const DocumentNode& node, Problems& problems) {
     out.usual = reader.text("usual");
     out.usual_more = reader.optional_whole("usual_more").value_or(0);
   }
-  out.when = read_conditions(reader, problems);
+  out.when = read_engine_conditions(reader, problems);
   reader.finish();
   return out;
 }
 
-EnginePart read_part(const DocumentNode& node, Problems& problems) {
+EnginePart read_engine_part(const DocumentNode& node, Problems& problems) {
   TableReader reader(node, problems);
   EnginePart out{};
   out.kind = reader.text("kind");
   out.name = reader.text("name");
   out.per = reader.text("per");
   out.mark = reader.optional_text("mark").value_or("");
-  out.when = read_conditions(reader, problems);
+  out.when = read_engine_conditions(reader, problems);
   for (const DocumentNode* member : reader.tables("members")) {
     TableReader one(*member, problems);
     out.members.push_back({one.text("role"), one.text("name"), one.optional_truth("next").value_or(false)});
@@ -55,14 +55,14 @@ EnginePart read_part(const DocumentNode& node, Problems& problems) {
   return out;
 }
 
-EngineData read_data() {
+EngineData read_engine_data() {
   const auto document = read_document(catalogue_files("engine_parts.toml"), "engine_parts.toml");
   FETTLE_ASSERT(document.ok(), "engine_parts.toml is no TOML");
   Problems problems;
   TableReader top(document.value(), problems);
   EngineData out;
-  for (const DocumentNode* node : top.tables("question")) out.questions.push_back(read_question(*node, problems));
-  for (const DocumentNode* node : top.tables("part")) out.parts.push_back(read_part(*node, problems));
+  for (const DocumentNode* node : top.tables("question")) out.questions.push_back(read_engine_question(*node, problems));
+  for (const DocumentNode* node : top.tables("part")) out.parts.push_back(read_engine_part(*node, problems));
   top.finish();
   FETTLE_ASSERT(problems.empty(), problems.empty() ? "" : problems.front().code + " in line " + std::to_string(problems.front().place.line.value_or(0)));
   return out;
@@ -71,7 +71,7 @@ EngineData read_data() {
 }  // namespace
 
 const EngineData& engine_data() {
-  static const EngineData data = read_data();
+  static const EngineData data = read_engine_data();
   return data;
 }
 

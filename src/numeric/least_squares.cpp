@@ -41,7 +41,7 @@ std::optional<double> direction_of(double cosine, double sine) {
 }
 
 // Centred second moments of cos 2t and sin 2t over the directions.
-struct Moments {
+struct SumsOfSquares {
   double cc, ss, cs;
   [[nodiscard]] double determinant() const { return cc * ss - cs * cs; }
   [[nodiscard]] double least_eigenvalue() const {
@@ -69,7 +69,7 @@ Result<TwoLobeFit> fit_two_lobe(const std::vector<double>& angles_degrees, const
   const Regressor c = centre(std::move(cosines));
   const Regressor s = centre(std::move(sines));
   const Regressor d = centre(sizes);
-  const Moments moments{dot(c.centred, c.centred), dot(s.centred, s.centred), dot(c.centred, s.centred)};
+  const SumsOfSquares moments{dot(c.centred, c.centred), dot(s.centred, s.centred), dot(c.centred, s.centred)};
   const double least = moments.least_eigenvalue();
   if (least < kLeastMoment * static_cast<double>(n)) return Problem{"numeric.two_lobe_undetermined", {}, {given}};
 
