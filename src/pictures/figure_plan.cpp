@@ -14,9 +14,9 @@ namespace {
 constexpr double kMiddle = kPlanWidth / 2.0;
 /// Below it stands the name of what is read at the station.
 constexpr double kFloor = 102.0;
-constexpr double kLeft = 14.0;
-constexpr double kRight = kPlanWidth - 14.0;
-constexpr double kTop = 12.0;
+constexpr double kFigureLeft = 14.0;
+constexpr double kFigureRight = kPlanWidth - 14.0;
+constexpr double kFigureTop = 12.0;
 
 /// "clock-3" gives 3; nothing: no such name.
 std::optional<int> number_after(std::string_view id, std::string_view start) {
@@ -34,7 +34,7 @@ bool all_stations(const Layout& layout, std::string_view start) {
 bool one_of(const std::string& kind, std::initializer_list<std::string_view> kinds) { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); }
 
 /// The `i`-th of `n` places between two edges, none on an edge.
-double spread(double from, double to, std::size_t i, std::size_t n) { return from + (to - from) * (static_cast<double>(i) + 0.5) / static_cast<double>(n); }
+double spread_evenly(double from, double to, std::size_t i, std::size_t n) { return from + (to - from) * (static_cast<double>(i) + 0.5) / static_cast<double>(n); }
 
 class FigureSketch {
  public:
@@ -120,7 +120,7 @@ class FigureSketch {
 
   // A face from above.
 
-  void face_outline() { sketch_.rect({kLeft, kTop}, kRight - kLeft, kFloor - kTop - 8.0, std::nullopt, Ink::ink, 1.8); }
+  void face_outline() { sketch_.rect({kFigureLeft, kFigureTop}, kFigureRight - kFigureLeft, kFloor - kFigureTop - 8.0, std::nullopt, Ink::ink, 1.8); }
   void line_on_face(std::size_t station, Ink ink, double width) {
     const double low = kFloor - 8.0;
     std::size_t i = 0;
@@ -132,13 +132,13 @@ class FigureSketch {
     }
     const Dash dash = ink == Ink::faint ? Dash::dashed : Dash::solid;
     if (layout_.stations[station].group == "cross") {
-      const double x = spread(kLeft, kRight, i, n);
-      sketch_.line({x, kTop}, {x, low}, ink, width, dash);
+      const double x = spread_evenly(kFigureLeft, kFigureRight, i, n);
+      sketch_.line({x, kFigureTop}, {x, low}, ink, width, dash);
     } else if (layout_.stations[station].group == "diagonal") {
-      sketch_.line({i % 2 == 0 ? kLeft : kRight, kTop}, {i % 2 == 0 ? kRight : kLeft, low}, ink, width, dash);
+      sketch_.line({i % 2 == 0 ? kFigureLeft : kFigureRight, kFigureTop}, {i % 2 == 0 ? kFigureRight : kFigureLeft, low}, ink, width, dash);
     } else {
-      const double y = spread(kTop, low, i, n);
-      sketch_.line({kLeft, y}, {kRight, y}, ink, width, dash);
+      const double y = spread_evenly(kFigureTop, low, i, n);
+      sketch_.line({kFigureLeft, y}, {kFigureRight, y}, ink, width, dash);
     }
   }
   void face_lines_outline() {
@@ -147,7 +147,7 @@ class FigureSketch {
   }
   /// Stations from the front (above) to the rear, directions from left to right.
   [[nodiscard]] Point point_on_face(std::size_t s, std::size_t d) const {
-    return {spread(kLeft, kRight, d, layout_.directions.size()), spread(kTop, kFloor - 8.0, s, layout_.stations.size())};
+    return {spread_evenly(kFigureLeft, kFigureRight, d, layout_.directions.size()), spread_evenly(kFigureTop, kFloor - 8.0, s, layout_.stations.size())};
   }
   void face_points_outline() {
     face_outline();
@@ -161,10 +161,10 @@ class FigureSketch {
   static constexpr double kShaftTop = 60.0;
   static constexpr double kShaftBottom = 76.0;
 
-  [[nodiscard]] double along(std::size_t s) const { return spread(kLeft, kRight, s, layout_.stations.size()); }
+  [[nodiscard]] double along(std::size_t s) const { return spread_evenly(kFigureLeft, kFigureRight, s, layout_.stations.size()); }
   void shaft_outline() {
-    sketch_.rect({kLeft - 6.0, kShaftTop + 4.0}, kRight - kLeft + 12.0, kShaftBottom - kShaftTop - 8.0, std::nullopt, Ink::faint);
-    const double half = std::min(10.0, (kRight - kLeft) / static_cast<double>(layout_.stations.size()) / 3.0);
+    sketch_.rect({kFigureLeft - 6.0, kShaftTop + 4.0}, kFigureRight - kFigureLeft + 12.0, kShaftBottom - kShaftTop - 8.0, std::nullopt, Ink::faint);
+    const double half = std::min(10.0, (kFigureRight - kFigureLeft) / static_cast<double>(layout_.stations.size()) / 3.0);
     for (std::size_t s = 0; s < layout_.stations.size(); ++s) {
       sketch_.rect({along(s) - half, kShaftTop}, 2.0 * half, kShaftBottom - kShaftTop, Ink::paper, Ink::ink, 1.4);
     }
@@ -172,18 +172,18 @@ class FigureSketch {
       sketch_.open_line({{x - 11.0, kShaftBottom - 3.0}, {x, kShaftBottom + 9.0}, {x + 11.0, kShaftBottom - 3.0}}, Ink::ink, 1.4);
       sketch_.line({x, kShaftBottom + 9.0}, {x, kFloor - 4.0}, Ink::ink, 1.4);
     }
-    sketch_.line({kLeft - 8.0, kFloor - 4.0}, {kRight + 8.0, kFloor - 4.0}, Ink::ink, 1.4);
+    sketch_.line({kFigureLeft - 8.0, kFloor - 4.0}, {kFigureRight + 8.0, kFloor - 4.0}, Ink::ink, 1.4);
   }
   /// The bores of the tunnel cut open, a straight bar through them.
   void tunnel_outline() {
-    const double half = std::min(9.0, (kRight - kLeft) / static_cast<double>(layout_.stations.size()) / 3.0);
+    const double half = std::min(9.0, (kFigureRight - kFigureLeft) / static_cast<double>(layout_.stations.size()) / 3.0);
     for (std::size_t s = 0; s < layout_.stations.size(); ++s) {
       for (const double y : {kShaftTop - 26.0, kShaftBottom}) {
         sketch_.hatch({along(s) - half, y}, 2.0 * half, 26.0, Ink::faint, 5.0);
         sketch_.rect({along(s) - half, y}, 2.0 * half, 26.0, std::nullopt, Ink::ink, 1.2);
       }
     }
-    sketch_.rect({kLeft - 8.0, kShaftTop + 5.0}, kRight - kLeft + 16.0, 6.0, std::nullopt, Ink::faint);
+    sketch_.rect({kFigureLeft - 8.0, kShaftTop + 5.0}, kFigureRight - kFigureLeft + 16.0, 6.0, std::nullopt, Ink::faint);
   }
   /// A dial whose stem touches `at` from above.
   void dial_on(Point at) {
@@ -223,10 +223,10 @@ class FigureSketch {
   // Two faces and what goes between them; a step below a face; a plate between two contacts.
 
   void faces(double high, double low) {
-    sketch_.hatch({kLeft + 26.0, high - 26.0}, 92.0, 26.0, Ink::faint, 6.0);
-    sketch_.line({kLeft + 26.0, high}, {kRight, high}, Ink::ink, 1.8);
-    sketch_.hatch({kLeft + 26.0, low}, 92.0, 26.0, Ink::faint, 6.0);
-    sketch_.line({kLeft + 26.0, low}, {kRight, low}, Ink::ink, 1.8);
+    sketch_.hatch({kFigureLeft + 26.0, high - 26.0}, 92.0, 26.0, Ink::faint, 6.0);
+    sketch_.line({kFigureLeft + 26.0, high}, {kFigureRight, high}, Ink::ink, 1.8);
+    sketch_.hatch({kFigureLeft + 26.0, low}, 92.0, 26.0, Ink::faint, 6.0);
+    sketch_.line({kFigureLeft + 26.0, low}, {kFigureRight, low}, Ink::ink, 1.8);
   }
   void gap_outline() { faces(50.0, 62.0); }
   void gap_lit() {
@@ -234,18 +234,18 @@ class FigureSketch {
     sketch_.circle({9.0, 56.0}, 2.0, Ink::here);
   }
   void depth_outline() {
-    for (const double x : {kLeft, kRight - 34.0}) sketch_.hatch({x, 46.0}, 34.0, 50.0, Ink::faint, 6.0);
-    sketch_.hatch({kLeft + 34.0, 74.0}, kRight - kLeft - 68.0, 22.0, Ink::faint, 6.0);
-    sketch_.open_line({{kLeft, 46.0}, {kLeft + 34.0, 46.0}, {kLeft + 34.0, 74.0}, {kRight - 34.0, 74.0}, {kRight - 34.0, 46.0}, {kRight, 46.0}}, Ink::ink, 1.8);
+    for (const double x : {kFigureLeft, kFigureRight - 34.0}) sketch_.hatch({x, 46.0}, 34.0, 50.0, Ink::faint, 6.0);
+    sketch_.hatch({kFigureLeft + 34.0, 74.0}, kFigureRight - kFigureLeft - 68.0, 22.0, Ink::faint, 6.0);
+    sketch_.open_line({{kFigureLeft, 46.0}, {kFigureLeft + 34.0, 46.0}, {kFigureLeft + 34.0, 74.0}, {kFigureRight - 34.0, 74.0}, {kFigureRight - 34.0, 46.0}, {kFigureRight, 46.0}}, Ink::ink, 1.8);
   }
   void depth_lit() {
-    sketch_.rect({kLeft + 8.0, 38.0}, kRight - kLeft - 16.0, 8.0, Ink::paper, Ink::here, 2.0);  // the bridge
+    sketch_.rect({kFigureLeft + 8.0, 38.0}, kFigureRight - kFigureLeft - 16.0, 8.0, Ink::paper, Ink::here, 2.0);  // the bridge
     sketch_.line({kMiddle, 26.0}, {kMiddle, 74.0}, Ink::here, 2.5);
     sketch_.circle({kMiddle, 18.0}, 9.0, Ink::paper, Ink::here, 2.0);
   }
   void thickness_outline() {
-    sketch_.hatch({kMiddle - 11.0, kTop}, 22.0, kFloor - kTop - 6.0, Ink::faint, 6.0);
-    sketch_.rect({kMiddle - 11.0, kTop}, 22.0, kFloor - kTop - 6.0, std::nullopt, Ink::ink, 1.8);
+    sketch_.hatch({kMiddle - 11.0, kFigureTop}, 22.0, kFloor - kFigureTop - 6.0, Ink::faint, 6.0);
+    sketch_.rect({kMiddle - 11.0, kFigureTop}, 22.0, kFloor - kFigureTop - 6.0, std::nullopt, Ink::ink, 1.8);
   }
   void thickness_lit() {
     sketch_.rect({kMiddle - 43.0, 50.0}, 32.0, 12.0, Ink::paper, Ink::here, 2.0);
