@@ -16,7 +16,7 @@
 namespace fettle {
 namespace {
 
-RunResult refused(const Problems& problems, bool json, Language language) {
+RunResult refused_start(const Problems& problems, bool json, Language language) {
   RunResult out{kInput, {}, {}};
   if (json) out.out = problems_json(problems);
   for (const Problem& each : problems) {
@@ -74,19 +74,19 @@ RunResult run_start(const StartAsked& asked, Language language) {
   }
   Problems problems;
   const auto text = read_text_file(asked.file, problems);
-  if (!text) return refused(problems, asked.json, language);
+  if (!text) return refused_start(problems, asked.json, language);
   const auto act = read_engine_file(*text, asked.file);
-  if (!act.ok()) return refused(act.problems(), asked.json, language);
+  if (!act.ok()) return refused_start(act.problems(), asked.json, language);
   auto payloads = engine_payloads(act.value());
-  if (!payloads.ok()) return refused(payloads.problems(), asked.json, language);
-  if (asked.into.empty()) return refused({{"cli.start_into", {}, {verbatim("file", asked.file)}}}, asked.json, language);
-  if (problems = prepare_folder(asked.into, {"job.toml", "readings.csv"}); !problems.empty()) return refused(problems, asked.json, language);
+  if (!payloads.ok()) return refused_start(payloads.problems(), asked.json, language);
+  if (asked.into.empty()) return refused_start({{"cli.start_into", {}, {verbatim("file", asked.file)}}}, asked.json, language);
+  if (problems = prepare_folder(asked.into, {"job.toml", "readings.csv"}); !problems.empty()) return refused_start(problems, asked.json, language);
   const Job job = fold(events_of(std::move(payloads).value(), id_of_name(act.value().name))).job;
   const FolderTexts texts = folder_texts(job, {}, {word_for("start.heading", language)});
   for (const auto& [name, content] : {std::pair{"/job.toml", texts.job_toml}, std::pair{"/readings.csv", texts.readings_csv}}) {
     for (Problem& each : write_new_text_file(asked.into + name, content)) problems.push_back(std::move(each));
   }
-  if (!problems.empty()) return refused(problems, asked.json, language);
+  if (!problems.empty()) return refused_start(problems, asked.json, language);
   const auto parts = static_cast<std::int64_t>(job.parts.size());
   return {kFine, sentence({"start.written", {verbatim("folder", asked.into), count("parts", parts)}}, language) + "\n", {}};
 }
