@@ -98,18 +98,12 @@ class InWords {
     return found == nullptr ? verbatim(std::move(name), id) : part_argument(std::move(name), *found);
   }
 
-  /// Parts of one kind together.
   [[nodiscard]] std::vector<Message> parts(const std::vector<std::string>& ids) const {
-    std::vector<std::vector<const Part*>> kinds;
+    std::vector<const Part*> known;
     for (const std::string& id : ids) {
-      const Part* part = part_of(recorded_.job, id);
-      if (part == nullptr) continue;
-      if (kinds.empty() || kinds.back().front()->kind != part->kind) kinds.emplace_back();
-      kinds.back().push_back(part);
+      if (const Part* part = part_of(recorded_.job, id); part != nullptr) known.push_back(part);
     }
-    std::vector<Message> out;
-    for (const auto& each : kinds) out.push_back(parts_message(each));
-    return out;
+    return parts_by_kind(known);
   }
 
   [[nodiscard]] Argument gauge_set(std::string name, const std::string& setting) const {

@@ -35,6 +35,17 @@ Message parts_message(const std::vector<const Part*>& parts) {
   return {key_for("parts_name", kind), {list("positions", {and_message(names)}), word("kind", "kind." + kind)}};
 }
 
+std::vector<Message> parts_by_kind(const std::vector<const Part*>& parts) {
+  std::vector<std::vector<const Part*>> kinds;
+  for (const Part* each : parts) {
+    if (kinds.empty() || kinds.back().front()->kind != each->kind) kinds.emplace_back();
+    kinds.back().push_back(each);
+  }
+  std::vector<Message> out;
+  for (const auto& each : kinds) out.push_back(parts_message(each));
+  return out;
+}
+
 Message group_message(const std::string& kind) { return {key_for("group_name", kind), {word("kind", "kind." + kind)}}; }
 
 Message and_message(const std::vector<std::string>& words) {

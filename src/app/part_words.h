@@ -17,6 +17,8 @@ namespace fettle {
 [[nodiscard]] Message part_message(const Part& part);
 /// `parts`: of one kind, one at least.
 [[nodiscard]] Message parts_message(const std::vector<const Part*>& parts);
+/// "bores 1 and 2", "main journal 2": neighbours of one kind together.
+[[nodiscard]] std::vector<Message> parts_by_kind(const std::vector<const Part*>& parts);
 [[nodiscard]] Message group_message(const std::string& kind);
 /// "a, b and c"; one at least.
 [[nodiscard]] Message and_message(const std::vector<std::string>& words);

@@ -220,13 +220,7 @@ std::vector<const Part*> read_without(const Job& job, MeasuredWhen state) {
 std::vector<Message> read_without_ticks(const Job& job) {
   std::vector<Message> out;
   for (const MeasuredWhen state : {MeasuredWhen::clean, MeasuredWhen::rested}) {
-    std::vector<std::vector<const Part*>> kinds;
-    for (const Part* each : read_without(job, state)) {
-      if (kinds.empty() || kinds.back().front()->kind != each->kind) kinds.emplace_back();
-      kinds.back().push_back(each);
-    }
-    std::vector<Message> parts;
-    for (const auto& each : kinds) parts.push_back(parts_message(each));
+    std::vector<Message> parts = parts_by_kind(read_without(job, state));
     const std::string name(word_of(kMeasuredWhen, state).value_or(""));
     if (!parts.empty()) out.push_back({"read_without", {list("parts", std::move(parts)), word("state", "made_ready." + name)}});
   }
