@@ -1,75 +1,26 @@
 #include "app/simulate_scores.h"
 
 #include <algorithm>
-#include <atomic>
-#include <exception>
-#include <mutex>
-#include <thread>
 
 #include "app/judge_job.h"
+#include "app/simulated_engines.h"
 #include "simulate/exact_chance.h"
 
 namespace fettle {
 namespace {
 
-constexpr std::size_t kBlock = 16;  // engines that a thread takes at a time
-
-/// Progress from several threads, told one at a time.
-class SharedProgress {
- public:
-  SharedProgress(Progress& progress, long all) : progress_(progress), all_(all) {}
-
-  /// False once anybody should stop.
-  bool add(long done) {
-    const std::lock_guard<std::mutex> lock(mutex_);
-    done_ += done;
-    if (!stop_ && !progress_.tell(done_, all_)) stop_ = true;
-    return !stop_;
-  }
-  [[nodiscard]] bool stopped() const { return stop_; }
-
- private:
-  Progress& progress_;
-  std::mutex mutex_;
-  long done_ = 0;
-  long all_;
-  std::atomic<bool> stop_ = false;
-};
-
 class FamilyRun {
  public:
   FamilyRun(const SimulateRequest& request, const EngineFamily& family, const Hand& hand)
-      : request_(request), family_(family), hand_(hand), truth_(family), outcomes_(request.engines) {}
+      : request_(request), family_(family), hand_(hand), truth_(family) {}
 
   /// Empty if stopped.
-  std::vector<Outcome> run(SharedProgress& progress) {
-    std::vector<std::thread> others;
-    for (unsigned t = 1; t < request_.threads; ++t) others.emplace_back([&] { work(progress); });
-    work(progress);
-    for (std::thread& each : others) each.join();
-    if (fault_) std::rethrow_exception(fault_);
-    if (progress.stopped()) outcomes_.clear();
-    return std::move(outcomes_);
+  [[nodiscard]] std::vector<Outcome> run(SharedProgress& progress) const {
+    return over_engines<Outcome>(request_.engines, request_.threads, request_.accuracy.seed, progress,
+                                 [&](std::size_t number, NormalPoints& points) { return one(number, points); });
   }
 
  private:
-  void work(SharedProgress& progress) {
-    try {
-      NormalPoints points(request_.accuracy.seed);
-      for (;;) {
-        const std::size_t first = next_.fetch_add(kBlock);
-        if (first >= outcomes_.size() || progress.stopped()) return;
-        const std::size_t last = std::min(first + kBlock, outcomes_.size());
-        for (std::size_t number = first; number < last; ++number) outcomes_[number] = one(number, points);
-        if (!progress.add(static_cast<long>(last - first))) return;
-      }
-    } catch (...) {
-      const std::lock_guard<std::mutex> lock(fault_mutex_);
-      fault_ = std::current_exception();
-      next_ = outcomes_.size();
-    }
-  }
-
   [[nodiscard]] Outcome one(std::size_t number, NormalPoints& points) const {
     const SimulatedEngine engine = simulate_engine(family_, hand_, request_.seed, number);
     const Result<JudgedJob> judged = judge_job(engine.job, {std::nullopt, request_.accuracy, JudgeDetail::verdicts, &points});
@@ -83,10 +34,6 @@ class FamilyRun {
   const EngineFamily& family_;
   const Hand& hand_;
   TruthJudge truth_;
-  std::vector<Outcome> outcomes_;
-  std::atomic<std::size_t> next_ = 0;
-  std::mutex fault_mutex_;
-  std::exception_ptr fault_;
 };
 
 }  // namespace

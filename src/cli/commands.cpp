@@ -10,6 +10,7 @@
 #include "app/set_gauge.h"
 #include "app/sheet_change.h"
 #include "app/strip_list.h"
+#include "cli/next_command.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
@@ -164,6 +165,20 @@ class Commands {
     const JudgeOptions options = judge_options(job.value(), unjudged);
     const auto judged = judge_job(job.value(), options);
     return run_strip(job.value(), judged.ok() ? &judged.value() : nullptr, asked_.json, look_.language);
+  }
+
+  RunResult next() {
+    const Result<Job> job = open_job();
+    Problems problems = job.ok() ? Problems{} : job.problems();
+    if (!problems.empty()) {
+      refuse(problems);
+      return std::move(result_);
+    }
+    const JudgeOptions options = judge_options(job.value(), problems);
+    const auto judged = problems.empty() ? judge_job(job.value(), options) : Result<JudgedJob>(problems);
+    if (judged.ok()) return run_next(judged.value(), asked_.json, look_.language);
+    refuse(judged.problems());
+    return std::move(result_);
   }
 
   RunResult thumb() {
@@ -396,6 +411,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "sheet-change") return commands.changed();
   if (command == "thumb") return commands.thumb();
   if (command == "strip") return commands.strip();
+  if (command == "next") return commands.next();
   return commands.gauges();
 }
 

@@ -20,6 +20,8 @@ void describe_simulate(CLI::App& app, Asked& asked) {
   simulate->add_option("--wrong-pass", to.wrong_pass, "what it costs to pass a bad engine")->check(CLI::PositiveNumber);
   simulate->add_option("--wrong-fail", to.wrong_fail, "what it costs to fail a good engine")->check(CLI::PositiveNumber);
   simulate->add_option("--report", to.report, "write the table, the JSON and the pictures (SVG) into this folder as well");
+  simulate->add_flag("--guided", to.guided, "score what reading on as advised brings, beside a notebook that reads on as well");
+  simulate->add_option("--minute", to.price, "what a minute of reading costs, with --guided (else sought for a quarter more readings)")->check(CLI::PositiveNumber);
   simulate->add_option("--write", to.write, "write the engines into this folder as job folders with their truth, in place of scoring them");
   simulate->add_flag("--list", to.list, "list families and hands");
   simulate->add_flag("--json", asked.json, "write JSON (src/wire/schemas/simulation.schema.json)");
@@ -233,6 +235,9 @@ void describe(CLI::App& app, Asked& asked) {
   CLI::App* strip = app.add_subcommand("strip", "taking the engine of a job apart, step by step: what stripping destroys is measured first");
   add_job(strip);
   strip->add_flag("--json", asked.json, "write JSON (src/wire/schemas/strip.schema.json)");
+  CLI::App* next = app.add_subcommand("next", "what to read next so that a verdict is no longer too close to call, what is useless, and why");
+  add_job(next);
+  next->add_flag("--json", asked.json, "write JSON (src/wire/schemas/next.schema.json)");
   describe_limits(app, asked);
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(

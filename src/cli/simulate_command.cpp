@@ -2,14 +2,16 @@
 
 #include <algorithm>
 
-#include "app/simulate_scores.h"
+#include "app/simulate_guided.h"
 #include "app/text_files.h"
 #include "base/joined.h"
 #include "cli/exit_code.h"
+#include "cli/guided_text.h"
 #include "cli/simulate_text.h"
 #include "cli/table.h"
 #include "drawing/svg.h"
 #include "simulate/engine_folder.h"
+#include "wire/guided_json.h"
 #include "wire/json_text.h"
 
 namespace fettle {
@@ -74,6 +76,7 @@ class Command {
     };
     useless(asked_.list && !asked_.write.empty(), "--write");
     useless(!asked_.report.empty(), "--report");
+    useless(asked_.guided, "--guided");
     useless(asked_.exact > 0, "--exact");
     useless(asked_.json, "--json");
     return out;
@@ -95,6 +98,7 @@ class Command {
       return prepare_folder(asked_.write, names);
     }
     if (asked_.report.empty()) return {};
+    if (asked_.guided) return prepare_folder(asked_.report, {"guided.txt", "guided.json"});
     names = {"scores.txt", "scores.json"};
     for (const Hand& hand : hands) {
       for (const char* chart : {"losses-", "chances-"}) names.push_back(chart + hand.id + ".svg");
@@ -128,12 +132,27 @@ class Command {
                             {asked_.wrong_pass, asked_.wrong_fail}};
     request.accuracy.chance_error = asked_.chance_error;
     request.accuracy.best_draws = 0;
+    if (asked_.guided) return guide_all(request);
     const SimulateRecord record = simulate_scores(request, progress_);
     RunResult out{kFine, asked_.json ? simulation_json(record) : simulation_text(record, language_), {}};
     if (asked_.report.empty()) return out;
     const Problems problems = write_report(record);
     if (problems.empty()) return out;
     // The disk failed after all: what was reckoned is shown all the same.
+    const RunResult refused = refuse(problems);
+    return {refused.exit_code, out.out + refused.out, refused.error};
+  }
+
+  RunResult guide_all(const SimulateRequest& request) {
+    const GuidedRecord record = simulate_guided(request, asked_.price > 0.0 ? std::optional(asked_.price) : std::nullopt, progress_);
+    const std::string json = guided_json(record.seed, record.share_wanted, record.costs, record.families, record.stopped);
+    RunResult out{kFine, asked_.json ? json : guided_text(record, language_), {}};
+    if (asked_.report.empty()) return out;
+    Problems problems;
+    for (const auto& [name, text] : {std::pair{"/guided.txt", guided_text(record, language_)}, std::pair{"/guided.json", json}}) {
+      for (const Problem& problem : write_new_text_file(asked_.report + name, text)) problems.push_back(problem);
+    }
+    if (problems.empty()) return out;
     const RunResult refused = refuse(problems);
     return {refused.exit_code, out.out + refused.out, refused.error};
   }

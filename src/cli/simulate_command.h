@@ -26,6 +26,8 @@ struct SimulateAsked {
   std::string report;  ///< folder that gets the table, the JSON and the pictures
   bool json = false;
   bool list = false;
+  bool guided = false;   ///< what reading on as advised brings, in place of the scores of the first round
+  double price = 0.0;    ///< of a minute, then; 0: sought for a quarter more readings
 };
 
 [[nodiscard]] RunResult run_simulate(const SimulateAsked& asked, Language language, Progress& progress);

@@ -49,6 +49,7 @@ TEST(PageReplies, OfTheExample) {
   bench.hold("events", kDemo + "/events");
   bench.hold("thumb", kDemo + "/thumb");
   bench.hold("strip", kDemo + "/strip");
+  bench.hold("next", kDemo + "/next");
 }
 
 /// A clearance names the parts that it follows from.

@@ -69,6 +69,13 @@ class JobMaker {
 
 }  // namespace
 
+void add_work(SimulatedEngine& engine, HandWork work) {
+  Job& job = engine.job;
+  const auto id = [&](const char* what, std::size_t n) { return digest({"simulated", job.id, what, std::to_string(n)}); };
+  for (Setting& setting : work.settings) job.settings.push_back({id("setting", job.settings.size()), std::move(setting)});
+  for (Reading& reading : work.readings) job.readings.push_back({id("reading", job.readings.size()), std::move(reading)});
+}
+
 SimulatedEngine simulate_engine(const EngineFamily& family, const Hand& hand, std::uint64_t seed,
                                 std::uint64_t number) {
   EngineTruth truth = draw_truth(family, seed, number);

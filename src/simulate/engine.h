@@ -19,6 +19,9 @@ struct SimulatedEngine {
   std::string hand;
 };
 
+/// What the hand read later goes to the rest, as a person would have typed it.
+void add_work(SimulatedEngine& engine, HandWork work);
+
 /// Engine `number` of a family under a seed, read by a hand. The truth does not depend on the hand; no engine depends
 /// on another. Needs a family and a hand that the readers accepted.
 [[nodiscard]] SimulatedEngine simulate_engine(const EngineFamily& family, const Hand& hand, std::uint64_t seed,

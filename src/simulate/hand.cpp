@@ -46,8 +46,8 @@ ErrorComponent stated(const char* id, ErrorScope scope, double sd_um) {
 /// One round of readings under one setting, as it goes.
 class Round {
  public:
-  Round(const Hand& hand, const EngineFamily& family, std::size_t number, double common_um, Generator& generator)
-      : hand_(hand), family_(family), id_(std::to_string(number)), generator_(generator) {
+  Round(const Hand& hand, const EngineFamily& family, std::size_t number, double common_um, std::size_t readings, Generator& generator)
+      : hand_(hand), family_(family), id_(std::to_string(number)), readings_(readings), generator_(generator) {
     common_um_ = common_um + family.untold_slip_um + hand.setting_sd_um * generator.normal();
     const double celsius = hand.temperature_sd_celsius > 0.0 ? hand.temperature_sd_celsius * generator.normal()
                                                              : kThermometerHalfWidthCelsius * generator.rectangular();
@@ -67,6 +67,17 @@ class Round {
             out.readings.push_back(read_place(part, s, d, size_mm, repeat));
           }
         }
+      }
+    }
+  }
+
+  void read(const EngineTruth& truth, const std::vector<PlaceAgain>& places, HandWork& out) {
+    const std::size_t directions = family_.layout.directions.size();
+    for (const PlaceAgain& place : places) {
+      for (std::size_t time = 1; time <= place.times; ++time) {
+        const double size_mm = truth.sizes_mm[place.part][place.cell];
+        out.readings.push_back(read_place(place.part, place.cell / directions, place.cell % directions, size_mm, time));
+        if (place.times > 1) out.readings.back().repeat = static_cast<std::int64_t>(time);
       }
     }
   }
@@ -95,22 +106,16 @@ class Round {
     return std::find(list.begin(), list.end(), item) != list.end();
   }
 
-  [[nodiscard]] std::size_t readings() const {
-    const std::size_t stations = family_.layout.stations.size() - family_.unread_stations.size();
-    const std::size_t directions = family_.layout.directions.size() - family_.unread_directions.size();
-    return family_.parts * stations * directions * hand_.repeats;
-  }
-
   void draw_drift() {
     end_um_ = hand_.drift_sd_um * generator_.normal();
     const double place = generator_.uniform();
-    if (generator_.uniform() < 0.5) knock_after_ = static_cast<std::size_t>(place * static_cast<double>(readings()));
+    if (generator_.uniform() < 0.5) knock_after_ = static_cast<std::size_t>(place * static_cast<double>(readings_));
   }
 
   /// How far the zero has moved at the k-th reading.
   [[nodiscard]] double moved_um(std::size_t k) const {
     if (knock_after_) return k > *knock_after_ ? end_um_ : 0.0;
-    return end_um_ * static_cast<double>(k) / static_cast<double>(readings());
+    return end_um_ * static_cast<double>(k) / static_cast<double>(readings_);
   }
 
   /// A deviation from the master as the dial shows it. The contact pressed in turns the needle clockwise, so a larger
@@ -145,6 +150,7 @@ class Round {
   const Hand& hand_;
   const EngineFamily& family_;
   std::string id_;
+  std::size_t readings_;  ///< that the round will have
   Generator& generator_;
   double common_um_ = 0.0;
   double growth_ = 0.0;  ///< of a part's diameter against the gauge, as a share
@@ -152,6 +158,18 @@ class Round {
   std::optional<std::size_t> knock_after_;
   std::size_t taken_ = 0;
 };
+
+/// Of a round in which everything is read.
+std::size_t readings_of_all(const Hand& hand, const EngineFamily& family) {
+  const std::size_t stations = family.layout.stations.size() - family.unread_stations.size();
+  const std::size_t directions = family.layout.directions.size() - family.unread_directions.size();
+  return family.parts * stations * directions * hand.repeats;
+}
+
+/// The micrometer's own error, drawn first of all.
+double master_error_um(const Hand& hand, Generator& generator) { return hand.master_sd_um * generator.normal(); }
+
+constexpr std::uint64_t kReadingStream = 1;  ///< of engine_generator; the truth has another
 
 }  // namespace
 
@@ -203,12 +221,26 @@ std::vector<Gauge> gauges_of(const Hand& hand, const EngineFamily& family) {
 
 HandWork read_engine(const Hand& hand, const EngineFamily& family, const EngineTruth& truth, Generator& generator) {
   HandWork out;
-  const double master_um = hand.master_sd_um * generator.normal();
+  const double master_um = master_error_um(hand, generator);
   for (std::size_t number = 1; number <= hand.settings; ++number) {
-    Round round(hand, family, number, master_um, generator);
+    Round round(hand, family, number, master_um, readings_of_all(hand, family), generator);
     round.read(truth, out);
     out.settings.push_back(round.setting());
   }
+  return out;
+}
+
+HandWork read_again(const Hand& hand, const EngineFamily& family, const EngineTruth& truth, std::uint64_t seed, std::uint64_t number,
+                    std::size_t visit, const std::vector<PlaceAgain>& places) {
+  Generator first = engine_generator(family, seed, number, kReadingStream);
+  const double master_um = master_error_um(hand, first);
+  Generator generator = engine_generator(family, seed, number, kReadingStream + visit);
+  std::size_t readings = 0;
+  for (const PlaceAgain& each : places) readings += each.times;
+  HandWork out;
+  Round round(hand, family, hand.settings + visit, master_um, readings, generator);
+  round.read(truth, places, out);
+  out.settings.push_back(round.setting());
   return out;
 }
 

@@ -45,6 +45,18 @@ struct HandWork {
 [[nodiscard]] HandWork read_engine(const Hand& hand, const EngineFamily& family, const EngineTruth& truth,
                                    Generator& generator);
 
+/// A place that is read once more.
+struct PlaceAgain {
+  std::size_t part;
+  std::size_t cell;  ///< of the family's layout
+  std::size_t times;
+};
+
+/// The same hand at the same engine once more: a fresh setting on the same master, these places read in this order. `visit` counts from 1
+/// over the visits after `read_engine`; each has a stream of its own.
+[[nodiscard]] HandWork read_again(const Hand& hand, const EngineFamily& family, const EngineTruth& truth, std::uint64_t seed, std::uint64_t number,
+                                  std::size_t visit, const std::vector<PlaceAgain>& places);
+
 /// "bore-1" for part 0 of a family of bores, "valve-guide-1" of another kind.
 [[nodiscard]] std::string part_id(const EngineFamily& family, std::size_t part);
 

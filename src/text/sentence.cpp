@@ -15,7 +15,7 @@ constexpr std::array kFiles = {"base.txt",    "units.txt",  "numeric.txt", "cata
                                "gauging.txt", "form.txt",   "limits.txt",  "verdict.txt",   "advice.txt",    "job.txt",      "simulate.txt",
                                "wire.txt",    "attachment.txt", "archive.txt", "store.txt",  "record.txt",  "app.txt",       "cli.txt",
                                "server.txt",    "acts.txt",    "pictures.txt",
-                               "iso_fit.txt",   "thumb.txt",     "study.txt",
+                               "iso_fit.txt",   "thumb.txt",     "study.txt", "next.txt", "guided.txt",
                                "part_words.txt", "part_names.txt", "strip.txt", "bench.txt", "round.txt", "setting_page.txt", "sheet_page.txt", "verdict_page.txt",
                                "page.txt"};
 

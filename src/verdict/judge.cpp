@@ -23,6 +23,7 @@ class Bench {
     weigh_together();
     name_left_out();
     judge_together();
+    out_.groups = groups_;
     return std::move(out_);
   }
 

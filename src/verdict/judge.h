@@ -47,6 +47,7 @@ struct Judgement {
   std::vector<PartState> states;   ///< in the order of the parts
   std::vector<Verdict> verdicts;   ///< by part, then in the order of the limits
   JointVerdict joint;
+  std::vector<std::shared_ptr<const JudgedGroup>> groups = {};  ///< in the order of the estimates, with what each question is
 };
 
 /// Judges every part against every limit of its kind. What cannot be judged says why. Parts that went through the shape model are judged

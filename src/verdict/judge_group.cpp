@@ -39,6 +39,7 @@ class GroupBench {
       }
     }
     weigh_all();
+    gather_questions();
     gather_regions();
     return std::move(out_);
   }
@@ -206,6 +207,16 @@ class GroupBench {
       if (weighing.near) refuse_near(open_[i], *weighing.near, verdict);
       refuse_unread_places(*open_[i].expansion, verdict);
       refuse_suspects(open_[i], verdict);
+    }
+  }
+
+  void gather_questions() {
+    out_.origin = from_.shape ? from_.shape->origin : ShapeOrigin{0.0, 1.0};
+    for (const Open& open : open_) {
+      if (!open.expansion->formulas.empty()) continue;
+      const Question question = question_of(open);
+      const auto part = static_cast<std::size_t>(open.estimate - from_.group.estimates.data());
+      out_.questions.push_back({open.verdict, part, region_of(question.expansion, question.bound, question.side, out_.origin)});
     }
   }
 

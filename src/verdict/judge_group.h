@@ -5,6 +5,7 @@
 
 #include "catalogue/definition.h"
 #include "form/group_on_bench.h"
+#include "form/shape_rows.h"
 #include "limits/limit.h"
 #include "numeric/mixture_chance.h"
 #include "verdict/plain_figure.h"
@@ -23,8 +24,17 @@ struct GroupToJudge {
   bool operator==(const GroupToJudge&) const = default;
 };
 
+/// Where a characteristic that could be weighed keeps its bound.
+struct WeighedQuestion {
+  std::size_t verdict;  ///< of JudgedGroup::verdicts
+  std::size_t part;     ///< of the group
+  Region region;        ///< over µm from `JudgedGroup::origin`
+};
+
 struct JudgedGroup {
   std::vector<Verdict> verdicts;                      ///< by part, then in the order of the limits
+  ShapeOrigin origin;                                 ///< the shape's; of a plain group 0, positive outward
+  std::vector<WeighedQuestion> questions;             ///< all but those reckoned by formulas
   std::vector<std::vector<Region>> regions;           ///< by block of the shape: its service limits that were weighed
   std::vector<std::vector<Region>> planned_regions;   ///< the same over every place of the plan
   bool forecasts;                                     ///< something was not read whole

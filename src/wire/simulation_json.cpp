@@ -1,15 +1,15 @@
 #include "units/print.h"
 #include "wire/json_text.h"
-#include "wire/json_values.h"
+#include "wire/simulation_values.h"
 
 namespace fettle {
 namespace {
 
 using json::Json;
 
-constexpr int kDecimals = 4;
-
-std::string number(double value) { return print_fixed(value, kDecimals); }
+using json::number;
+using json::reliability_of;
+using json::scattered;
 
 std::string rule_name(DecisionRule rule) {
   switch (rule) {
@@ -25,8 +25,6 @@ std::string rule_name(DecisionRule rule) {
   return "";
 }
 
-Json scattered(const Scattered& figure) { return {{"value", number(figure.value)}, {"standard_error", number(figure.standard_error)}}; }
-
 Json loss(const LossFigures& loss) {
   Json out = {{"mean", scattered(loss.mean)}};
   if (loss.to_notebook) out["to_notebook"] = scattered(*loss.to_notebook);
@@ -40,30 +38,6 @@ Json rule(const RuleScore& score) {
               {"wrong_fails", score.wrong_fails},
               {"raw", loss(score.raw)}};
   if (score.expected) out["expected"] = loss(*score.expected);
-  return out;
-}
-
-Json reliability_of(const Reliability& all) {
-  Json bins = Json::array();
-  for (const ReliabilityBin& bin : all.bins) {
-    Json entry = {{"from", number(bin.from)},
-                  {"to", number(bin.to)},
-                  {"count", bin.count},
-                  {"mean_chance", number(bin.mean_chance)},
-                  {"share_good", number(bin.share_good)},
-                  {"low", number(bin.share_interval.low)},
-                  {"high", number(bin.share_interval.high)}};
-    if (bin.mean_exact) entry["mean_exact"] = number(*bin.mean_exact);
-    bins.push_back(std::move(entry));
-  }
-  Json out = {{"count", all.count},
-              {"calibration_error", number(all.calibration_error)},
-              {"luck_mean", number(all.luck_mean)},
-              {"luck_most", number(all.luck_most)},
-              {"brier", number(all.brier)},
-              {"log_loss", number(all.log_loss)},
-              {"bins", std::move(bins)}};
-  if (all.calibration_error_exact) out["calibration_error_exact"] = number(*all.calibration_error_exact);
   return out;
 }
 

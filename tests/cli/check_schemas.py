@@ -31,7 +31,7 @@ def refuses_without(schemas, name, value, what, may_be_left_out=()):
 
 
 def check_schema_files(schemas, root):
-    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "setting-up", "kinds", "iso-fit", "gauge-study", "thumb", "sheet-proof", "sheet-change",
+    wanted = {"judgement", "problems", "typed-quantity", "definitions", "event", "simulation", "guided", "setting-up", "kinds", "iso-fit", "gauge-study", "thumb", "sheet-proof", "sheet-change",
               "bundle-manifest", "found-jobs", "verified-record", "judged-all", "part-history", "readings", "verdicts"}
     # Those of the answers to the page are held by check_openapi.py.
     check(set(schemas.names()) - set(page_schemas(root)) == wanted, f"schemas: {sorted(schemas.names())}")
@@ -177,6 +177,16 @@ def check_simulations(program, schemas):
     fits(schemas, "problems", refused, "an unknown family")
     check({each["code"] for each in refused["problems"]} == {"app.unknown_family", "app.unknown_hand"}, f"not both unknown: {refused}")
     refuses_spoilt(schemas, "problems", refused, "an unknown family")
+
+
+def check_guided(program, schemas):
+    [written] = program.documents(["simulate", "--guided", "--engines", "12", "--family", "exp", "--family", "new", "--hand", "mid", "--json"], 0)
+    [priced] = program.documents(["simulate", "--guided", "--minute", "5", "--engines", "12", "--family", "exp", "--hand", "mid", "--json"], 0)
+    check(written["share_wanted"] == "0.2500" and priced["share_wanted"] is None, "what the price was sought for")
+    for each in (written, priced):
+        fits(schemas, "guided", each, "guided engines")
+        refuses_spoilt(schemas, "guided", pruned(each), "guided engines")
+        refuses_without(schemas, "guided", pruned(each), "guided engines")
 
 
 def check_quantities(program, schemas):
@@ -408,6 +418,7 @@ def main():
     check_gauge_studies(program, schemas, root)
     check_thumb(program, schemas, root)
     check_simulations(program, schemas)
+    check_guided(program, schemas)
     check_setting_up(program, schemas, root)
     check_events(program, schemas, root)
     check_acts(schemas, root)

@@ -38,6 +38,7 @@ const replies = [
   'sheets',
   'sheet-effect',
   'strip',
+  'next',
   'engine-plan',
 ];
 const words = new Set([
