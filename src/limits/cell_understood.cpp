@@ -65,7 +65,7 @@ std::vector<Message> cell_understood(const SheetRow& row, SheetColumn column) {
     case SheetColumn::fresh: return range(row.fresh);
     case SheetColumn::fresh_min: return end("cell.from", row.fresh.from);
     case SheetColumn::fresh_max: return end("cell.to", row.fresh.to);
-    case SheetColumn::wear: return single(row.wear);
+    case SheetColumn::wear: return range(wear_range(row));
     case SheetColumn::step: return single(row.step);
     case SheetColumn::per: return single(row.per);
     case SheetColumn::standard: return single(row.standard);

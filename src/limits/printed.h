@@ -42,13 +42,15 @@ struct PrintedRange {
   bool operator==(const PrintedRange&) const = default;
 };
 
+/// Typed as 2-1/32 or 5½, not with a decimal mark.
+[[nodiscard]] bool is_typed_fraction(const TypedQuantity& figure);
 /// One in the last place that is printed, in the unit that is printed. A fraction (2-1/32) is exact: 0.
 [[nodiscard]] Ratio last_place(const TypedQuantity& figure);
 /// Half of it in the dimension's base unit: how far rounding may have moved the figure.
 [[nodiscard]] Ratio half_a_step(const TypedQuantity& figure);
-/// The figure as plain digits with a point, with as many decimals as it was typed with, without its unit.
+/// The figure as plain digits with a point, with as many decimals as it was typed with, without its unit; a fraction as 2-1/32.
 [[nodiscard]] std::string digits_of(const TypedQuantity& figure);
-/// The value of `base` (in the base unit) in the unit and with the decimals of `like`: digits with a point.
+/// The value of `base` (in the base unit) in the unit and with the decimals of `like`, four if that is a fraction: digits with a point.
 [[nodiscard]] std::string digits_like(const Ratio& base, const TypedQuantity& like);
 
 }  // namespace fettle

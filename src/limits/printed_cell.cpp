@@ -206,14 +206,15 @@ class CellReader {
       put(second, nullptr, &out.to);
       return;
     }
-    put(moved(*first, -second->quantity.value, second->decimals), &out.from, nullptr);
-    put(moved(*first, second->quantity.value, second->decimals), nullptr, &out.to);
+    put(moved(*first, *second, -second->quantity.value), &out.from, nullptr);
+    put(moved(*first, *second, second->quantity.value), nullptr, &out.to);
   }
 
-  static TypedQuantity moved(TypedQuantity figure, const Ratio& by, int decimals) {
+  static TypedQuantity moved(TypedQuantity figure, const TypedQuantity& width, const Ratio& by) {
+    if (is_typed_fraction(width)) figure.text = width.text;
     figure.quantity.value = figure.quantity.value + by;
-    figure.decimals = std::max(figure.decimals, decimals);
-    figure.text = figure.quantity.value.decimal(figure.decimals) + " " + std::string(unit_definition(figure.quantity.unit).symbol);
+    figure.decimals = std::max(figure.decimals, width.decimals);
+    figure.text = digits_of(figure) + " " + std::string(unit_definition(figure.quantity.unit).symbol);
     return figure;
   }
 

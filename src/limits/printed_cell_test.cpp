@@ -25,8 +25,20 @@ TEST(PrintedCell, SignsAreNoRange) {
   EXPECT_EQ(read("-.0005", {kIn}), "-0.0005 in");
   EXPECT_EQ(read("-.0005 to -.0001", {kIn}), "-0.0005…-0.0001 in");
   EXPECT_EQ(read("-.0005 - -.0001", {kIn}), "-0.0005…-0.0001 in");
-  EXPECT_EQ(read("2-1/32", {kIn}), "2 in");
+  EXPECT_EQ(read("2-1/32", {kIn}), "2-1/32 in");
   EXPECT_EQ(read_printed("2-1/32", {{kIn}, {}}, {}).value().range.from.inch->quantity.value, Ratio::of(65, 32));
+}
+
+TEST(PrintedCell, AFractionIsShownAsOneAndExact) {
+  for (const char* each : {"5½ in", "5 ½ in", "5-1/2 in", "5 1/2\"", "5-4/8 in", "5½"}) {
+    EXPECT_EQ(read(each, {kIn}), "5-1/2 in") << each;
+    EXPECT_EQ(last_place(*read_printed(each, {{kIn}, {}}, {}).value().range.from.inch), Ratio{}) << each;
+  }
+  EXPECT_EQ(read("15/16", {kIn}), "15/16 in");
+  EXPECT_EQ(read("-1/16", {kIn}), "-1/16 in");
+  EXPECT_EQ(read("⅞ in"), "7/8 in");
+  EXPECT_EQ(read("2 ±1/32 in"), "1-31/32…2-1/32 in");
+  EXPECT_EQ(read("5.5", {kIn}), "5.5 in");
 }
 
 TEST(PrintedCell, OpenEnds) {

@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "limits/proof_on_bench.h"
 #include "limits/proof_desk.h"
 
@@ -23,6 +25,52 @@ std::string first_of(const std::string& text) {
 }
 
 const std::string kSteps = "id;what;step (mm);new (mm);wear (mm)\na;Bore;;80.000-80.022;80.150\nb;Bore;0.25;80.250-80.272;80.400\n";
+
+TEST(ProofOfAFigure, APrintedFractionIsReadAsOne) {
+  const std::string head = "id;what;new\n";
+  EXPECT_EQ(told(head + "a;Spring;2-1/32 in (51.59 mm)\nb;Spring, inner;1½ in (38.1 mm)\n"), "");
+  EXPECT_EQ(told(head + "a;Spring;3-5/16 in (87.3 mm)\n"), "units-disagree certain: a new-from 3-7/16 in, a new-from 84.1 mm\n");
+  EXPECT_EQ(told(head + "a;Spring;2-1/32 in (51.95 mm)\n"), "units-disagree certain: a new-from 51.59 mm, a new-from 2.0453 in\n") << "51.95 mm is no 64th";
+  EXPECT_EQ(told(head + "a;Spring;5½ in (142.9 mm)\n"), "units-disagree certain: a new-from 5-5/8 in, a new-from 139.7 mm\n");
+}
+
+TEST(ProofOfAFigure, AWidthThatDiffersInTheTwoUnitsIsOneTrouble) {
+  const std::string head = "id;what;new\n";
+  EXPECT_EQ(told(head + "a;Idler;76.200 ±0.013 mm (3.0000 ±0.0005 in)\n"), "");
+  EXPECT_EQ(told(head + "a;Idler;76.200 ±0.013 mm (3.0000 ±0.0050 in)\n"), "units-disagree certain: a new-from 2.9995 in, a new-to 3.0005 in\n") << "no slip makes 127 of 13";
+  EXPECT_EQ(told(head + "a;Idler;76.200 ±0.031 mm (3.0000 ±0.0005 in)\n"), "units-disagree certain: a new-from 76.187 mm, a new-to 76.213 mm\n") << "13 and 31";
+  const std::string other_middle = told(head + "a;Idler;76.200 ±0.013 mm (3.0100 ±0.0050 in)\n");
+  EXPECT_EQ(std::count(other_middle.begin(), other_middle.end(), '\n'), 2) << other_middle;
+}
+
+TEST(ProofOfAFigure, BothEndsBesideAFitAreOneTrouble) {
+  const std::string head = "id;what;fit;new (mm)\n";
+  EXPECT_EQ(told(head + "a;Pin;18 g6;18.006-18.017\n"), "fit-code certain: a new-from 17.983 mm, a new-to 17.994 mm\n");
+  EXPECT_EQ(told(head + "a;Pin;18 g6;17.983-17.999\n"), "fit-code certain: a new-to 17.994 mm\n");
+}
+
+TEST(ProofOfAFigure, ThePlayOfAFitNeedsNoKind) {
+  const std::string head = "id;what;fit;new (mm)\n";
+  for (const char* right : {"-0.051 to -0.002", "0.002 to 0.051"}) EXPECT_EQ(told(head + "a;Sleeve;65 H7/p6;" + right + "\n"), "") << right;
+  EXPECT_EQ(told(head + "a;Sleeve;65 H7/p6;-0.051 to 0.002\n"), "fit-code certain: a new-to -0.002 mm\n");
+  EXPECT_EQ(told(head + "a;Slide;20 H7/g6;0.007-0.041\n"), "");
+  EXPECT_EQ(told(head + "a;Slide;20 H7/g6;0.007-0.014\n"), "fit-code certain: a new-to 0.041 mm\n");
+  EXPECT_EQ(told(head + "a;Slide;20 H7/g6;-0.041 to -0.007\n"), "fit-code certain: a new-from 0.007 mm, a new-to 0.041 mm\n") << "a sliding fit has no interference";
+  EXPECT_EQ(told(head + "a;Bore;20 H7/g6;20.000-20.021\n"), "") << "the hole or the pin: nobody says";
+}
+
+/// A figure of one digit is another one by an inch within its own rounding: that is no reason to say so.
+TEST(ProofOfAFigure, ALostSignOfCoarseFiguresIsNoInch) {
+  const std::string head = "id;what;new (in);from\nu;Top;.003;\n";
+  EXPECT_EQ(first_of(head + "l;Bottom;.001;\nt;Vertical;.004;u - l\n"), "reckoned certain: l new-from -0.001 in");
+  EXPECT_EQ(told(head + "l;Bottom;-.001;\nt;Vertical;.004;u - l\n"), "");
+}
+
+TEST(ProofOfAFigure, APartInInchesSlipsInInches) {
+  const std::string head = "id;what;new;from\nswept;One cylinder;38.4845 in³;\n";
+  EXPECT_EQ(told(head + "clear;Chamber;4.8106 in³;\nratio;Ratio;9.000 : 1;1 + swept / clear\n"), "");
+  EXPECT_EQ(told(head + "clear;Chamber;4.8016 in³;\nratio;Ratio;9.000 : 1;1 + swept / clear\n"), "reckoned certain: ratio new-from 9.015, clear new-from 4.8106 in³, swept new-from 38.4145 in³\n");
+}
 
 TEST(ProofOfARow, InAnotherUnitThanItsSeries) {
   EXPECT_EQ(told(kSteps + "c;Bore;0.50;8.0500-8.0522;8.0650\nd;Bore;0.75;80.750-80.772;80.900\n"), "series certain: c new-from 80.500 mm, c new-to 80.522 mm, c wear 80.650 mm\n");

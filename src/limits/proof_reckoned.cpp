@@ -43,15 +43,16 @@ struct PartMended {
 class Mender {
  public:
   Mender(const ProofDesk& desk, const SheetRow& row, const SheetExpression& expression, UnitFamily family)
-      : desk_(desk), row_(row), expression_(expression), family_(family), reckoner_(desk, expression, family) {
+      : desk_(desk), expression_(expression), family_(family), reckoner_(desk, expression, family) {
     for (const SheetField field : {SheetField::fresh_from, SheetField::fresh_to}) {
       const auto& printed = figure(row, field).in(family);
       printed_.push_back(printed ? std::optional(plain(*printed, family)) : std::nullopt);
     }
   }
 
-  /// The nearest of each figure, the likeliest first.
+  /// The nearest of each figure, the likeliest first; nothing where what follows is not printed in this unit.
   [[nodiscard]] std::vector<PartMended> all() {
+    if (!printed_[0] && !printed_[1]) return {};
     for (const std::string& name : expression_.names()) {
       const SheetRow* part = desk_.row(name);
       if (part != nullptr) try_part(*part);
@@ -68,16 +69,18 @@ class Mender {
 
   void try_part(const SheetRow& part) {
     for (const SheetField field : {SheetField::fresh_from, SheetField::fresh_to}) {
-      const auto& printed = figure(part, field).in(family_);
+      // What is printed in the other unit only slips there.
+      const UnitFamily own = figure(part, field).in(family_) ? family_ : other_family(family_);
+      const auto& printed = figure(part, field).in(own);
       const bool single = part.fresh.from == part.fresh.to;
       if (!printed || (single && field == SheetField::fresh_to)) continue;
       std::optional<PartMended> best;
       for (const Slip& slip : slips_of(digits_of(*printed))) {
-        const SheetRow one = with_figure(part, field, family_, with_digits(*printed, slip.digits));
-        const auto& second = one.fresh.to.in(family_);
+        const SheetRow one = with_figure(part, field, own, with_digits(*printed, slip.digits));
+        const auto& second = one.fresh.to.in(own);
         if (field == SheetField::fresh_from && second && !single) {
           const std::string other = same_slip(slip, digits_of(*second));
-          if (!other.empty()) try_row(with_figure(one, SheetField::fresh_to, family_, with_digits(*second, other)), {part.id, field}, slip.sort, best);
+          if (!other.empty()) try_row(with_figure(one, SheetField::fresh_to, own, with_digits(*second, other)), {part.id, field}, slip.sort, best);
         }
         try_row(one, {part.id, field}, slip.sort, best);
       }
@@ -98,7 +101,6 @@ class Mender {
   }
 
   const ProofDesk& desk_;
-  const SheetRow& row_;
   const SheetExpression& expression_;
   UnitFamily family_;
   Reckoner reckoner_;
@@ -171,16 +173,26 @@ class RowCheck {
       const Heard then = hear(desk_, meant.row);
       return then.against == 0 && then < hear(desk_, row);
     }
-    // An inch leaves something to rounding.
-    const SheetExpression* own = desk_.expression(row.id);
-    const ProofDesk::Rows& followers = desk_.followers(row.id);
-    return (own == nullptr || is_within_slack(meant.row, *own, family, meant.row)) &&
-           std::all_of(followers.begin(), followers.end(), [&](const SheetRow* each) { return is_within_slack(*each, *desk_.expression(each->id), family, meant.row); });
+    return comes_out_by_an_inch(row, meant.row, family);
   }
 
-  [[nodiscard]] bool is_within_slack(const SheetRow& row, const SheetExpression& expression, UnitFamily family, const SheetRow& as) const {
-    const std::vector<EndCheck> ends = end_checks(row, Reckoner(desk_, expression, family, &as), family);
-    return !ends.empty() && std::all_of(ends.begin(), ends.end(), [](const EndCheck& each) { return each.within_slack(); });
+  static constexpr double kOverRounding = 4.0;
+
+  /// An inch leaves something to rounding; where rounding would nearly do without it, it says nothing.
+  [[nodiscard]] bool comes_out_by_an_inch(const SheetRow& row, const SheetRow& meant, UnitFamily family) const {
+    double off_now = 0.0;
+    double room_then = 0.0;
+    const auto comes_out = [&](const SheetRow& now, const SheetRow& then, const SheetExpression& expression) {
+      for (const EndCheck& each : end_checks(now, Reckoner(desk_, expression, family), family)) off_now = std::max(off_now, std::abs(each.apart));
+      const std::vector<EndCheck> ends = end_checks(then, Reckoner(desk_, expression, family, &meant), family);
+      for (const EndCheck& each : ends) room_then = std::max(room_then, each.half + each.slack);
+      return !ends.empty() && std::all_of(ends.begin(), ends.end(), [](const EndCheck& each) { return each.within_slack(); });
+    };
+    const SheetExpression* own = desk_.expression(row.id);
+    const ProofDesk::Rows& followers = desk_.followers(row.id);
+    const bool all = (own == nullptr || comes_out(row, meant, *own)) &&
+                     std::all_of(followers.begin(), followers.end(), [&](const SheetRow* each) { return comes_out(*each, *each, *desk_.expression(each->id)); });
+    return all && off_now > kOverRounding * room_then;
   }
 
   void tell(const EndCheck& end, UnitFamily family, bool drifted) {

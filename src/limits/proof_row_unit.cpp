@@ -26,7 +26,7 @@ TypedQuantity in_unit(const TypedQuantity& figure, const UnitSlip& slip) {
   TypedQuantity out = figure;
   out.quantity.value = out.quantity.value * slip.factor;
   out.decimals = std::clamp(out.decimals + slip.decimals, 0, 9);
-  out.text = digits_of(out);
+  out.text = out.quantity.value.decimal(out.decimals);
   return out;
 }
 

@@ -100,6 +100,20 @@ bool is_nought(const Pair& pair) {
   return (pair.metric().quantity.value.sign() == 0 || pair.inch().quantity.value.sign() == 0) && units_agree(pair.metric(), pair.inch());
 }
 
+/// `base` in the unit of `like`; where that is a fraction, the coarsest within `room`.
+std::string shown_like_within(const Ratio& base, const TypedQuantity& like, const Ratio& room) {
+  constexpr int kFinestPart = 64;
+  if (!is_typed_fraction(like)) return shown_like(base, like);
+  const Ratio factor = unit_definition(like.quantity.unit).factor;
+  for (int part = 1; part <= kFinestPart; part *= 2) {
+    TypedQuantity nearest = like;
+    nearest.quantity.value = (base / factor * Ratio(part)).rounded() / Ratio(part);
+    const Printed shown_so{{}, nearest};
+    if (absolute(nearest.quantity.in_base() - base) <= room) return shown(shown_so);
+  }
+  return shown_like(base, like);
+}
+
 /// The two stand in each other's column: each figure in the other's unit.
 std::optional<Printed> exchanged(const Pair& pair) {
   TypedQuantity metric = pair.inch();
@@ -177,6 +191,84 @@ bool row_in_another_unit(ProofDesk& desk, const SheetRow& row, const std::vector
   return true;
 }
 
+/// "76.200 ±0.013 mm (3.0000 ±0.005 in)": the middle is one length, the widths are two. That is one trouble.
+struct WidthsApart {
+  Pair from;
+  Pair to;
+
+  [[nodiscard]] Ratio half_width(UnitFamily family) const { return (to.figure->in(family)->quantity.in_base() - from.figure->in(family)->quantity.in_base()) / Ratio(2); }
+  [[nodiscard]] Ratio middle(UnitFamily family) const { return (to.figure->in(family)->quantity.in_base() + from.figure->in(family)->quantity.in_base()) / Ratio(2); }
+  [[nodiscard]] Ratio room() const { return half_a_step(from.metric()) + half_a_step(from.inch()); }
+  /// A width in its unit and with the places of its ends.
+  [[nodiscard]] TypedQuantity width_as(const Ratio& half, UnitFamily family) const {
+    TypedQuantity out = *from.figure->in(family);
+    out.decimals = std::max(out.decimals, to.figure->in(family)->decimals);
+    out.quantity.value = half / unit_definition(out.quantity.unit).factor;
+    return out;
+  }
+  /// One slip in the width as it is printed makes it the other unit's.
+  [[nodiscard]] bool is_one_slip(UnitFamily family) const {
+    const TypedQuantity printed = width_as(half_width(family), family);
+    const std::vector<Slip> slips = slips_of(digits_of(printed));
+    return std::any_of(slips.begin(), slips.end(), [&](const Slip& each) {
+      const TypedQuantity meant = with_digits(printed, each.digits);
+      return meant.quantity.value.sign() > 0 && absolute(meant.quantity.in_base() - half_width(other_family(family))) <= room();
+    });
+  }
+};
+
+std::optional<WidthsApart> widths_apart(const ProofDesk& desk, const std::vector<Pair>& pairs) {
+  const auto at = [&](SheetField field) { return std::find_if(pairs.begin(), pairs.end(), [&](const Pair& each) { return each.spot.field == field; }); };
+  const auto from = at(SheetField::fresh_from);
+  const auto to = at(SheetField::fresh_to);
+  if (from == pairs.end() || to == pairs.end()) return std::nullopt;
+  for (const auto& each : {from, to}) {
+    if (!each->is_length() || desk.is_asked(each->spot) || units_agree(each->metric(), each->inch())) return std::nullopt;
+  }
+  WidthsApart out{*from, *to};
+  const bool same_middle = absolute(out.middle(UnitFamily::metric) - out.middle(UnitFamily::inch)) <= out.room();
+  const bool forwards = out.half_width(UnitFamily::metric).sign() > 0 && out.half_width(UnitFamily::inch).sign() > 0;
+  return same_middle && forwards && (out.is_one_slip(UnitFamily::metric) || out.is_one_slip(UnitFamily::inch)) ? std::optional(out) : std::nullopt;
+}
+
+void tell_widths_apart(ProofDesk& desk, const SheetRow& row, const WidthsApart& apart) {
+  ProofFinding finding{"units-disagree", HowSure::certain, {apart.from.spot, apart.to.spot}, {}, {}, {}};
+  const auto width = [&](UnitFamily of, UnitFamily in) {
+    const TypedQuantity as = apart.width_as(apart.half_width(of), in);
+    return shown_like(as.quantity.in_base(), as);
+  };
+  finding.arithmetic = {"proof.units_disagree.widths",
+                        {figures("metric", width(UnitFamily::metric, UnitFamily::metric)), figures("inch", width(UnitFamily::inch, UnitFamily::inch)),
+                         figures("in_inch", width(UnitFamily::metric, UnitFamily::inch)), figures("in_metric", width(UnitFamily::inch, UnitFamily::metric)),
+                         figures("middle", shown_like(apart.middle(UnitFamily::metric), apart.from.metric()))}};
+  struct Meant {
+    bool no_slip;
+    Heard heard;
+    bool unlikely;
+    UnitFamily family;
+  };
+  std::vector<Meant> all;
+  const UnitFamily likelier = other_family(desk.sheet.original.value_or(UnitFamily::metric));
+  const auto end_of = [&](const Pair& end, UnitFamily family) {
+    TypedQuantity out = *end.figure->in(family);
+    out.quantity.value = end.figure->in(other_family(family))->quantity.in_base() / unit_definition(out.quantity.unit).factor;
+    return with_digits(out, digits_of(out));
+  };
+  for (const UnitFamily family : kUnitFamilies) {
+    const SheetRow from = with_figure(row, SheetField::fresh_from, family, end_of(apart.from, family));
+    all.push_back({!apart.is_one_slip(family), hear(desk, with_figure(from, SheetField::fresh_to, family, end_of(apart.to, family))), family != likelier, family});
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Meant& a, const Meant& b) { return std::tuple(a.no_slip, a.heard, a.unlikely) < std::tuple(b.no_slip, b.heard, b.unlikely); });
+  for (const Meant& each : all) {
+    if (each.no_slip) continue;
+    for (const Pair* end : {&apart.from, &apart.to}) {
+      const TypedQuantity meant = end_of(*end, each.family);
+      finding.likeliest.push_back({end->spot, shown_like(meant.quantity.in_base(), meant)});
+    }
+  }
+  desk.ask(std::move(finding));
+}
+
 }  // namespace
 
 bool units_agree(const TypedQuantity& a, const TypedQuantity& b) {
@@ -197,9 +289,10 @@ void find_units_disagree(ProofDesk& desk) {
   for (const SheetRow& row : desk.sheet.rows) {
     const std::vector<Pair> pairs = pairs_of(row);
     row_in_another_unit(desk, row, pairs);
+    if (const auto apart = widths_apart(desk, pairs)) tell_widths_apart(desk, row, *apart);
     for (const Pair& pair : pairs) {
       if (desk.is_asked(pair.spot) || units_agree(pair.metric(), pair.inch())) continue;
-      const std::string in_inch = shown_like(pair.metric().quantity.in_base(), pair.inch());
+      const std::string in_inch = shown_like_within(pair.metric().quantity.in_base(), pair.inch(), half_a_step(pair.metric()));
       const std::string in_metric = shown_like(pair.inch().quantity.in_base(), pair.metric());
       ProofFinding finding{"units-disagree", HowSure::certain, {pair.spot}, {}, {}, {}};
       finding.arithmetic = {"proof.units_disagree",
@@ -223,10 +316,10 @@ void find_units_disagree(ProofDesk& desk) {
         finding.likeliest.push_back({pair.spot, shown_like(each.figure.quantity.in_base(), like)});
       }
       // No slip, or a digit that was there no more: the other unit converted is as likely.
-      const bool weak = all.empty() || all.front().sort == SlipSort::leading;
+      const bool weak = all.empty() || all.front().sort == SlipSort::leading || is_typed_fraction(pair.inch());
       // What is no more than a nought in the places of the other is no figure that anybody meant.
       const auto offer = [&](UnitFamily family, const Ratio& base, const TypedQuantity& like) {
-        if (weak && !offered.contains(family) && absolute(base) > half_a_step(like)) finding.likeliest.push_back({pair.spot, shown_like(base, like)});
+        if (weak && !offered.contains(family) && absolute(base) > half_a_step(like)) finding.likeliest.push_back({pair.spot, family == UnitFamily::inch ? in_inch : in_metric});
       };
       offer(UnitFamily::inch, pair.metric().quantity.in_base(), pair.inch());
       offer(UnitFamily::metric, pair.inch().quantity.in_base(), pair.metric());

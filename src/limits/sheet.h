@@ -22,6 +22,7 @@ struct SheetRow {
   std::string grade;       ///< size class or letter
   PrintedRange fresh;      ///< as new
   Printed wear;            ///< up to where a used part may go on
+  std::optional<LimitSide> worn;  ///< on which side of it, as printed: "max 84.1", "at least 8 bar"; nothing: not said
   Printed per;             ///< of a slope: "per inch"
   Printed standard;        ///< the size that wear is counted from
   std::string fit;         ///< as ISO 286 writes it: "52 H7", "52 H7/p6"; it says what is new where no figure does
@@ -35,7 +36,7 @@ struct SheetRow {
   Place place;
   bool operator==(const SheetRow& other) const {
     return id == other.id && what == other.what && kind == other.kind && characteristic == other.characteristic && definition == other.definition &&
-           page == other.page && step == other.step && grade == other.grade && fresh == other.fresh && wear == other.wear && per == other.per &&
+           page == other.page && step == other.step && grade == other.grade && fresh == other.fresh && wear == other.wear && worn == other.worn && per == other.per &&
            standard == other.standard && fit == other.fit && stages == other.stages && sequence == other.sequence && quantity == other.quantity &&
            once == other.once && from == other.from && choose == other.choose && note == other.note;
   }

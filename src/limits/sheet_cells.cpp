@@ -111,12 +111,16 @@ class SheetCell {
   void single(Printed& into) {
     if (const auto cell = printed(text_, context_)) merge(into, one_of(*cell));
   }
-  /// "max. 84.1" is one figure too.
+  /// "max. 84.1" is one figure, and says its side.
   void wear() {
     const auto cell = printed(text_, context_);
     if (!cell) return;
-    const bool open = cell->range.from.empty() || cell->range.to.empty();
-    merge(row_.wear, !open ? one_of(*cell) : cell->range.from.empty() ? cell->range.to : cell->range.from);
+    if (!cell->range.from.empty() && !cell->range.to.empty()) return merge(row_.wear, one_of(*cell));
+    const bool at_most = cell->range.from.empty();
+    const LimitSide side = at_most ? LimitSide::at_most : LimitSide::at_least;
+    if (row_.worn.value_or(side) != side) add("limits.wear_two_sides");
+    row_.worn = side;
+    merge(row_.wear, at_most ? cell->range.to : cell->range.from);
   }
   /// A bare figure is how many.
   void quantity() {
@@ -199,7 +203,7 @@ std::string cell_text(const SheetRow& row, SheetColumn column) {
     case SheetColumn::fresh: return range_text(row.fresh);
     case SheetColumn::fresh_min:
     case SheetColumn::fresh_max: return "";  // both stand in `fresh`
-    case SheetColumn::wear: return single_text(row.wear);
+    case SheetColumn::wear: return range_text(wear_range(row));
     case SheetColumn::per: return single_text(row.per);
     case SheetColumn::standard: return single_text(row.standard);
     case SheetColumn::fit: return row.fit;
@@ -218,11 +222,13 @@ std::string cell_text(const SheetRow& row, SheetColumn column) {
   return "";
 }
 
+PrintedRange wear_range(const SheetRow& row) {
+  return {row.worn == LimitSide::at_most ? Printed{} : row.wear, row.worn == LimitSide::at_least ? Printed{} : row.wear};
+}
+
 std::string figure_with_unit(const TypedQuantity& figure) {
   const std::string unit(unit_definition(figure.quantity.unit).symbol);
   if (figure.quantity.dimension() == Dimension::count) return digits_of(figure) + " : 1";
-  const bool fraction = figure.text.find('/') != std::string::npos;
-  if (fraction) return figure.text.find_first_of("mi") == std::string::npos ? figure.text + " " + unit : figure.text;
   return digits_of(figure) + " " + unit;
 }
 

@@ -27,11 +27,14 @@ inline constexpr std::size_t kSheetColumns = 22;
 
 /// Takes what is typed in one cell into the row. An empty cell, "-", "n/a" and "std" say nothing. What stands in the row from another cell of the same column is
 /// joined: words with a blank, figures where they are of the other family of units. Problems: those of read_printed and of read_iso_fit, and
-/// limits.range_here, .range_twice, .characteristic_unknown, .once_unknown, .fit_no_size, .stage_open.
+/// limits.range_here, .range_twice, .wear_two_sides, .characteristic_unknown, .once_unknown, .fit_no_size, .stage_open.
 void read_sheet_cell(SheetRow& row, SheetColumn column, const std::string& text, const CellContext& context, const Place& place, Problems& problems);
 
 /// What stands in one column of the row; empty: nothing.
 [[nodiscard]] std::string cell_text(const SheetRow& row, SheetColumn column);
+
+/// The wear limit with its side, where the row says it: "max 84.1" has no lower end.
+[[nodiscard]] PrintedRange wear_range(const SheetRow& row);
 
 /// A figure as printed, always with its unit: "84.02 mm", "2-1/32 in", "9.014 : 1".
 [[nodiscard]] std::string figure_with_unit(const TypedQuantity& figure);

@@ -56,6 +56,8 @@ TEST(SheetCells, WhatCannotBeToldIsRefused) {
   EXPECT_EQ(code(SheetColumn::fit, "52"), "limits.fit_no_size");
   EXPECT_EQ(code(SheetColumn::fit, "52 Q7"), "limits.fit_letter");
   EXPECT_EQ(code(SheetColumn::wear, "1.0-1.2 mm"), "limits.range_here");
+  EXPECT_EQ(read({{SheetColumn::wear, "max 0.10 mm"}, {SheetColumn::wear, "min .004 in"}}).problems.front().code, "limits.wear_two_sides");
+  for (const char* each : {"up to 0.10 mm", "over 8.0 bar", "0.10 mm", "up to 0.10 mm (up to 0.004 in)"}) EXPECT_EQ(cell_text(read({{SheetColumn::wear, each}}).row, SheetColumn::wear), each);
 }
 
 TEST(SheetCells, AFitIsReadHoweverItIsSpaced) {

@@ -85,7 +85,7 @@ class LimitsOf {
     const Ratio wear = original(row.wear).quantity.in_base();
     if (!fresh.from.empty() && wear < original(fresh.from).quantity.in_base()) return LimitSide::at_least;
     if (!fresh.to.empty() && wear > original(fresh.to).quantity.in_base()) return LimitSide::at_most;
-    return std::nullopt;
+    return fresh.empty() ? row.worn : std::nullopt;
   }
 
   void take_row(const SheetRow& row) {
@@ -102,6 +102,10 @@ class LimitsOf {
       const auto side = worn_side(row, fresh, *each, kind);
       if (!side) {
         refused.problems.push_back({"limits.wear_side_unknown", row.place, {verbatim("row", row.id)}});
+        continue;
+      }
+      if (row.worn.value_or(*side) != *side) {
+        refused.problems.push_back({"limits.wear_side_other", row.place, {verbatim("row", row.id), verbatim("text", cell_text(row, SheetColumn::wear))}});
         continue;
       }
       const LimitSide worn = *side;

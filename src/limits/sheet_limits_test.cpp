@@ -40,6 +40,11 @@ TEST(SheetLimits, WhatTheBookSaysIsWhatIsJudged) {
             "oor-new-max oor-1 new at-most 0.013 mm\noor-wear oor-1 service at-most 0.050 mm\n");
 }
 
+TEST(SheetLimits, AFractionStaysWhatItIs) {
+  EXPECT_EQ(said(limits(row("free", "kind = \"valve-spring\"\ndefinition = \"spring-free\"\nnew = \"5½ in\"\nwear = \"5 1/4\\\"\"\n"))),
+            "free-new-max spring-free new at-least 5-1/2 in\nfree-wear spring-free service at-least 5-1/4 in\n");
+}
+
 TEST(SheetLimits, NoRowIsDroppedSilently) {
   const SheetLimits all = limits(row("kindless", "new = \"85 N·m\"\n") + row("torque", "stages = \"30 N·m; 60 N·m; 90°\"\nsequence = \"3-1-2-4\"\n") + row("oil", "quantity = \"4.2 l\"\n") +
                                  row("nut", "once = true\n") + row("taper", "kind = \"cylinder-bore\"\nwear = \"0.1 mm\"\n") + row("spring", "kind = \"valve-spring\"\nnew = \"50 mm\"\n") +
@@ -86,6 +91,20 @@ TEST(SheetLimits, ASingleFigureWearsToWhereItsLimitLies) {
   const SheetLimits alone = limits(row("force", force + "wear = \"180 N\"\n"));
   EXPECT_EQ(said(alone), "force refused\n");
   EXPECT_EQ(alone.unused.front().problems.front().code, "limits.wear_side_unknown");
+}
+
+/// Of a run-out, a gap or a pressure that the book gives alone, its own word says the side; one that goes against what is known is not passed over.
+TEST(SheetLimits, TheWearLimitSaysItsOwnSide) {
+  const std::string bend = "kind = \"crankshaft\"\ndefinition = \"run-neighbours-rule\"\n";
+  EXPECT_EQ(said(limits(row("bend", bend + "wear = \"max .003 in\"\n"))), "bend-wear run-neighbours-rule service at-most 0.003 in\n");
+  EXPECT_EQ(said(limits(row("low", "kind = \"compression\"\ndefinition = \"compression-least\"\nwear = \"min 8 bar\"\n"))), "low-wear compression-least service at-least 8 bar\n");
+  const auto refused_with = [](const std::string& text) {
+    const SheetLimits all = limits(text);
+    return all.unused.size() == 1 && all.limits.empty() ? all.unused.front().problems.front().code : said(all);
+  };
+  EXPECT_EQ(refused_with(row("bend", bend + "wear = \".003 in\"\n")), "limits.wear_side_unknown");
+  EXPECT_EQ(refused_with(row("bore", "kind = \"cylinder-bore\"\ncharacteristic = \"size\"\nwear = \"min 84.1 mm\"\n")), "limits.wear_side_other");
+  EXPECT_EQ(said(limits(row("bore", "kind = \"cylinder-bore\"\ncharacteristic = \"size\"\nwear = \"max 84.1 mm\"\n"))), "bore-wear size-1 service at-most 84.1 mm\n");
 }
 
 TEST(SheetLimits, WhatIsPutRightToNothingThatCanBeReadStaysOpen) {

@@ -151,8 +151,24 @@ class TableOfLimits {
         }
       }
     }
-    if (point == comma) return std::nullopt;
+    if (point == comma || (comma && !has_decimal_comma())) return std::nullopt;
     return point ? DecimalMark::point : DecimalMark::comma;
+  }
+
+  /// Whether a comma of the table can be nothing but a decimal mark: "84,0", "84,020 mm", not "1,250 N".
+  bool has_decimal_comma() {
+    for (const Row& row : table_.rows) {
+      for (std::size_t i = 0; i < columns_.size(); ++i) {
+        const std::string& text = row.cells[i].text;
+        const auto between = [](char before, char behind) { return before == ',' && behind >= '0' && behind <= '9'; };
+        if (!column_has_figures(columns_[i]->column) || std::adjacent_find(text.begin(), text.end(), between) == text.end()) continue;
+        SheetRow alone{};
+        Problems problems;
+        read_sheet_cell(alone, columns_[i]->column, text, {columns_[i]->units, {}}, {}, problems);
+        if (problems.empty()) return true;
+      }
+    }
+    return false;
   }
 
   void read_row(const Row& row) {

@@ -105,6 +105,9 @@ TEST(SheetTable, OneFigureIsGivenOnce) {
 TEST(SheetTable, ThousandsMarksAreRefused) {
   EXPECT_EQ(codes("what;new (mm)\nBore;1.084,020\n"), (Codes{"entry.thousands"}));
   EXPECT_NE(codes("what;new (N·m)\nBolt;1,250\nOther;12.5\n"), (Codes{"read"})) << "12.5 says that the point is the decimal mark, and 1,250 may be either";
+  EXPECT_EQ(codes("what;new (N)\nSpring;1,250\nOther;1,400\n"), (Codes{"limits.cell_ambiguous", "limits.cell_ambiguous"})) << "newtons or thousands of them: nothing says";
+  EXPECT_EQ(codes("what;new (N)\nSpring;1,250\nOther;1,40\n"), (Codes{"read"})) << "two places are no thousands";
+  EXPECT_EQ(codes("what;new (mm)\nShell;1,486\nBore;84,020\n"), (Codes{"read"})) << "no bore is of 84 m";
 }
 
 }  // namespace

@@ -84,9 +84,13 @@ std::string applied(const Slip& slip, Figure figure) {
   return {};
 }
 
+/// What slips a printed 2-1/32 has is not known: its digits are no places.
+bool is_fraction_text(std::string_view digits) { return digits.find('/') != std::string_view::npos; }
+
 }  // namespace
 
 std::vector<Slip> slips_of(std::string_view digits) {
+  if (is_fraction_text(digits)) return {};
   const Figure figure = taken_apart(digits);
   std::vector<Slip> tried{{SlipSort::sign, 0, 0, {}}, {SlipSort::leading, 0, '0', {}}};
   for (const int by : {-1, 1, -2, 2}) tried.push_back({SlipSort::point, by, 0, {}});
@@ -106,6 +110,6 @@ std::vector<Slip> slips_of(std::string_view digits) {
   return out;
 }
 
-std::string same_slip(const Slip& slip, std::string_view digits) { return applied(slip, taken_apart(digits)); }
+std::string same_slip(const Slip& slip, std::string_view digits) { return is_fraction_text(digits) ? "" : applied(slip, taken_apart(digits)); }
 
 }  // namespace fettle

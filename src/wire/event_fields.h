@@ -272,7 +272,7 @@ void describe(Walk& walk, T& range) {
 
 template <class Walk, Either<SheetRow> T>
 void describe(Walk& walk, T& row) {
-  auto& [id, what, kind, characteristic, definition, page, step, grade, fresh, wear, per, standard, fit, stages, sequence, quantity, once, follows, choose,
+  auto& [id, what, kind, characteristic, definition, page, step, grade, fresh, wear, worn, per, standard, fit, stages, sequence, quantity, once, follows, choose,
          note, place] = row;
   (void)place;
   walk("id", id);
@@ -285,6 +285,7 @@ void describe(Walk& walk, T& row) {
   walk("grade", grade);
   walk("new", fresh);
   walk("wear", wear);
+  walk("worn", worn);
   walk("per", per);
   walk("standard", standard);
   walk("fit", fit);

@@ -214,6 +214,10 @@ TEST(EventJson, WhatCameLaterIsKeptToo) {
   EngineDescribed engine{"Curlew 3", {}, {}, "", {}, "", "", ""};
   engine.serial = "K 4711";
   expect_round_trip(engine);
+  LimitSheet sided = full_sheet();
+  sided.rows.front().worn = LimitSide::at_least;
+  expect_round_trip(SheetEntered{"book", sided, "misread"});
+  EXPECT_NE(event_json(event(SheetEntered{"book", sided, "misread"})).find(R"("worn":"at-least","per":)"), std::string::npos);
   // Written by hand from event.schema.json.
   const std::string zero = R"({"text":"0 div","dimension":"divisions","unit":"div","numerator":"0","denominator":"1","decimals":0})";
   const std::string one =
