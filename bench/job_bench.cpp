@@ -5,6 +5,7 @@
 #include <string>
 
 #include "app/judge_job.h"
+#include "app/next_page.h"
 #include "app/open_folder.h"
 #include "app/sixteen_valves_on_bench.h"
 #include "app/take_in.h"
@@ -16,6 +17,7 @@ namespace {
 
 const std::string kDemo = std::string(FETTLE_SOURCE_DIR) + "/examples/curlew-3";
 constexpr int kReadings = 5000;
+constexpr std::size_t kOpenInTwelve = 3;
 
 /// The demo's job with 5,000 readings of its three bores, numbered as repeats.
 FolderTexts many_readings() {
@@ -80,6 +82,19 @@ void JudgeAWholeEngine(benchmark::State& state) {
   }
 }
 BENCHMARK(JudgeAWholeEngine)->Unit(benchmark::kMillisecond);
+
+/// What to read next, the judgement at hand: the demo's one open bore, and a whole engine of twelve.
+void WhatToReadNext(benchmark::State& state, const std::string& folder, std::size_t open) {
+  const Job job = open_folder(folder).value();
+  const JudgedJob judged = judge_job(job, {{}, usual_accuracy()}).value();
+  for (auto each : state) {
+    const Advice advice = next_reading(judged);
+    const bool right = advice.parts.size() == open && advice.parts.front().part.substr(0, 4) == "bore" && !advice.groups.empty();
+    if (!right) state.SkipWithError("wrong answer");
+  }
+}
+BENCHMARK_CAPTURE(WhatToReadNext, demo, kDemo, 1)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(WhatToReadNext, twelve_bores, std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/grebe-12", kOpenInTwelve)->Unit(benchmark::kMillisecond);
 
 /// The first reading of a part, and two texts that it is typed as in turn.
 struct ReadingEdited {

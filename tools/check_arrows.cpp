@@ -150,9 +150,14 @@ class ArrowCheck {
     }
     const std::string code = blank_comments(text);
     int line = 0;
+    bool first = true;
     for (const std::string_view each : lines_of(code)) {
       ++line;
-      if (const auto included = include_in(each)) look_at_include(path, line, *included);
+      const auto included = include_in(each);
+      if (!included) continue;
+      if (first) look_at_first(path, line, *included);
+      first = false;
+      look_at_include(path, line, *included);
     }
   }
 
@@ -171,6 +176,15 @@ class ArrowCheck {
     if (line.size() < 2 || (line.front() != '"' && line.front() != '<')) return std::nullopt;
     const bool quoted = line.front() == '"';
     return Include{line.substr(1, line.find(quoted ? '"' : '>', 1) - 1), quoted};
+  }
+
+  /// A source begins with its own header, so that the compiler shows whether that includes what it uses: such headers are not compiled
+  /// by themselves any more (cmake/FettleRoom.cmake).
+  void look_at_first(std::string_view path, int line, Include included) {
+    if (!path.ends_with(".cpp") || is_test_source(path)) return;
+    const std::string header = std::string(path.substr(0, path.size() - 4)) + ".h";
+    if (tree_.find(header) == tree_.end() || "src/" + std::string(included.name) == header) return;
+    refuse(path, line, "this source has a header of its own. Include it first: \"" + header.substr(4) + "\".");
   }
 
   void look_at_include(std::string_view path, int line, Include included) {

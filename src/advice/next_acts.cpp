@@ -15,7 +15,6 @@ constexpr std::size_t kMostTwice = 12;
 // Common practice, no source: docs/NUMBERS, "What to read next".
 constexpr double kWorthAtAll = 0.1;      // parts that an act has to settle on the average
 constexpr double kWorthAMinute = 0.01;   // and in a minute
-constexpr double kTwice = 2.0;           // an act that explains half as much as another, for want of it, is useless
 
 struct Way {
   ActSort sort;
@@ -41,8 +40,8 @@ struct Weighed {
 
 class GroupAdviser {
  public:
-  GroupAdviser(const NextInput& input, const GroupEstimate& group, const JudgedGroup& judged, NormalPoints& points)
-      : input_(input), group_(group), judged_(judged), own_(sizes_of(input.sizes, ids_of(group))), draws_(drawn(points)) {
+  GroupAdviser(const NextInput& input, const GroupEstimate& group, const JudgedGroup& judged)
+      : input_(input), group_(group), judged_(judged), own_(sizes_of(input.sizes, ids_of(group))), draws_(drawn()) {
     for (const auto& kept : input.limits) {
       if (kept.value.kind == group.kind) limits_.push_back(kept.value);
     }
@@ -74,8 +73,9 @@ class GroupAdviser {
     return out;
   }
 
-  [[nodiscard]] GroupDraws drawn(NormalPoints& points) const {
-    return group_.shape ? draw_group(*group_.shape, own_, kDraws, points) : draw_group(group_, kDraws, points);
+  [[nodiscard]] GroupDraws drawn() const {
+    const std::uint64_t seed = input_.judgement.accuracy.seed;
+    return group_.shape ? draw_group(*group_.shape, own_, kDraws, seed) : draw_group(group_, kDraws, seed);
   }
 
   /// The last setting that the group was read under, and what was read under it.
@@ -170,16 +170,19 @@ class GroupAdviser {
   }
 
   void mark(Weighed& each, const std::vector<Weighed>& all, const DoubtShares& doubt) const {
-    const auto far_behind = [&](ActSort sort) {
+    // Which of two acts tells more counts here, not which is quicker: what a quick one cannot reach stays in doubt however often it is done.
+    const auto behind = [&](ActSort sort) {
       const Weighed* other = find(all, sort);
-      return other != nullptr && other->explained >= kTwice * each.explained && other->act.settles > each.act.settles;
+      return other != nullptr && other->explained > each.explained && other->act.settles > each.act.settles;
     };
-    const bool setting = doubt.largest() == DoubtOf::setting || doubt.setting >= doubt.master;
+    const bool master = doubt.largest() == DoubtOf::master;
+    const bool setting = doubt.largest() == DoubtOf::setting;
     if (each.act.sort == ActSort::read_again && closed_) {
       each.act.useless = WhyUseless::closed;
-    } else if (each.act.sort == ActSort::read_again && (far_behind(ActSort::set_afresh) || far_behind(ActSort::other_master))) {
-      each.act.useless = setting ? WhyUseless::setting_in_doubt : WhyUseless::master_in_doubt;
-    } else if ((each.act.sort == ActSort::set_afresh || each.act.sort == ActSort::set_afresh_twice) && far_behind(ActSort::other_master)) {
+    } else if (each.act.sort == ActSort::read_again && setting && behind(ActSort::set_afresh)) {
+      each.act.useless = WhyUseless::setting_in_doubt;
+    } else if ((each.act.sort == ActSort::read_again || each.act.sort == ActSort::set_afresh || each.act.sort == ActSort::set_afresh_twice) && master &&
+               behind(ActSort::other_master)) {
       each.act.useless = WhyUseless::master_in_doubt;
     } else if (each.act.settles < kWorthAtAll || rate(each.act) < kWorthAMinute) {
       each.act.useless = WhyUseless::too_little;
@@ -216,12 +219,11 @@ bool too_close(const NextInput& input, const std::string& part) {
 
 Advice next_acts(const NextInput& input) {
   Advice out;
-  NormalPoints points(input.judgement.accuracy.seed);
   for (std::size_t g = 0; g < input.groups.size(); ++g) {
     const GroupEstimate& group = input.groups[g];
     const bool open = std::any_of(group.parts.begin(), group.parts.end(), [&](const PartEstimate& each) { return too_close(input, each.part); });
     if (!open) continue;
-    const GroupAdviser adviser(input, group, *input.judgement.groups[g], points);
+    const GroupAdviser adviser(input, group, *input.judgement.groups[g]);
     for (const PartEstimate& each : group.parts) {
       const auto stake = std::find_if(adviser.stakes().begin(), adviser.stakes().end(), [&](const Stake& one) { return one.part == each.part; });
       if (stake != adviser.stakes().end()) {

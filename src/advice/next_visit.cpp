@@ -148,11 +148,20 @@ class VisitPlanner {
     }
   }
 
+  /// Of so many places, one seems to tell this share of a margin by the luck of the draws alone. What has nothing to do with a part at stake
+  /// must tell more than that.
+  [[nodiscard]] double by_luck() const { return 3.0 * std::log(static_cast<double>(candidates_.size())) / static_cast<double>(draws_.count); }
+
+  [[nodiscard]] bool at_stake(std::size_t part) const {
+    return std::any_of(stakes_.begin(), stakes_.end(), [&](const Stake& each) { return each.part.empty() || each.part == draws_.parts[part]; });
+  }
+
   [[nodiscard]] std::size_t most_telling() const {
     std::size_t best = 0;
     double most = -1.0;
+    const double luck = by_luck();
     for (std::size_t i = 0; i < candidates_.size(); ++i) {
-      double gain = 0.0;
+      double gain = at_stake(candidates_[i].part) ? 0.0 : -luck;
       for (std::size_t t = 0; t < stakes_.size(); ++t) {
         if (stakes_[t].variance <= 0.0) continue;
         gain += weights_[t] * candidates_[i].with[t] * candidates_[i].with[t] / (candidates_[i].left_um2 * stakes_[t].variance);

@@ -48,7 +48,10 @@ const NextAct* find_act(const std::vector<NextAct>& acts, ActSort sort) {
 TEST(NextPage, AHugeSettingErrorIsNotRepeatedAway) {
   std::size_t afresh = 0;
   const auto all = advice_for_open_parts(hand_with(25.0, 2.0, 0.0), 30);
+  std::size_t by_setting = 0;
   for (const AdviceFor& each : all) {
+    if (each.doubt.largest() != DoubtOf::setting) continue;  // its ovality is near a limit as well
+    ++by_setting;
     EXPECT_EQ(find_act(each.acts, ActSort::read_again), nullptr) << each.part;
     ASSERT_NE(find_act(each.useless, ActSort::read_again), nullptr) << each.part;
     if (each.acts.empty()) continue;  // one setting more does not settle everything
@@ -56,7 +59,8 @@ TEST(NextPage, AHugeSettingErrorIsNotRepeatedAway) {
     ++afresh;
     EXPECT_NE(find_act(each.useless, ActSort::read_again)->useless, WhyUseless::master_in_doubt) << each.part;
   }
-  EXPECT_GT(afresh, all.size() / 2);
+  EXPECT_GT(by_setting, all.size() / 2);
+  EXPECT_GT(afresh, by_setting / 2);
 }
 
 TEST(NextPage, AHugeErrorOfTheMasterAsksForAnotherMaster) {

@@ -49,7 +49,7 @@ struct OpenGroup {
   Stake stake;
 };
 
-std::optional<OpenGroup> most_open(const JudgedJob& judged, double chance, NormalPoints& points) {
+std::optional<OpenGroup> most_open(const JudgedJob& judged, double chance) {
   std::optional<OpenGroup> best;
   double most = -1.0;
   std::vector<Limit> limits;
@@ -57,7 +57,7 @@ std::optional<OpenGroup> most_open(const JudgedJob& judged, double chance, Norma
   for (std::size_t g = 0; g < judged.groups.size(); ++g) {
     if (!judged.groups[g].shape) continue;
     SizeSet own = sizes_of(judged.sizes, parts_in(judged.groups[g]));
-    GroupDraws draws = draw_group(*judged.groups[g].shape, own, kGuideDraws, points);
+    GroupDraws draws = draw_group(*judged.groups[g].shape, own, kGuideDraws, judged.judgement.accuracy.seed);
     Stake stake = whole_group(*judged.judgement.groups[g], limits, draws, chance);
     if (stake.variance <= most) continue;
     most = stake.variance;
@@ -66,12 +66,12 @@ std::optional<OpenGroup> most_open(const JudgedJob& judged, double chance, Norma
   return best;
 }
 
-NextVisit worthiest(const JudgedJob& judged, const EngineFamily& family, double chance, const WrongCosts& costs, NormalPoints& points) {
+NextVisit worthiest(const JudgedJob& judged, const EngineFamily& family, double chance, const WrongCosts& costs) {
   NextVisit out;
   const double now = cost_of_deciding(chance, costs);
   const VisitPlan plan{VisitSort::fresh_setting, 1, kMostReadings};
   if (now / minutes_of(plan, 1, {}) < kLowestPriceSought) return out;
-  const auto open = most_open(judged, chance, points);
+  const auto open = most_open(judged, chance);
   if (!open || open->stake.variance <= 0.0) return out;
   const std::vector<VisitStep> steps = plan_visit(plan, open->draws, open->own, {open->stake}, {1.0});
   std::size_t best = 0;
@@ -112,7 +112,7 @@ class Guiding {
       const JudgedJob judged = judged_engine(engine, accuracy_, points_);
       const Outcome decided = decide(engine, truth_, judged.judgement, judged.groups, std::nullopt);
       NextVisit next;
-      if (decided.ours && visits <= kMostVisits) next = worthiest(judged, family_, *decided.ours, costs_, points_);
+      if (decided.ours && visits <= kMostVisits) next = worthiest(judged, family_, *decided.ours, costs_);
       out.guided.push_back({decided.ours, decided.guarded_passes, engine.job.readings.size(), engine.job.settings.size(), next.worth});
       if (next.places.empty() || next.worth < lowest_price_) return;
       visit(engine, visits, next.places);
@@ -193,7 +193,7 @@ GuidedOutcome guide_engine(const EngineFamily& family, const Hand& hand, std::ui
 }
 
 GuidedRecord simulate_guided(const SimulateRequest& request, std::optional<double> price, Progress& progress) {
-  GuidedRecord out{request.seed, request.engines, request.costs, price ? std::nullopt : std::optional(kShareWanted), {}, false};
+  GuidedRecord out{request.seed, request.engines, request.costs, price ? std::nullopt : std::optional(kShareWanted), {}, {}, false};
   SharedProgress shared(progress, static_cast<long>(request.engines * request.families.size() * request.hands.size()));
   for (const Hand& hand : request.hands) {
     std::vector<std::vector<GuidedOutcome>> all;
@@ -207,7 +207,14 @@ GuidedRecord simulate_guided(const SimulateRequest& request, std::optional<doubl
       }
     }
     const double at = price ? *price : price_for(all, kShareWanted);
-    for (std::size_t f = 0; f < all.size(); ++f) out.families.push_back(guided_scores(request.families[f].id, hand.id, all[f], request.costs, at));
+    std::vector<StatedChance> chances;
+    for (std::size_t f = 0; f < all.size(); ++f) {
+      out.families.push_back(guided_scores(request.families[f].id, hand.id, all[f], request.costs, at));
+      if (!out.families.back().before) continue;  // nothing is at stake
+      const std::vector<StatedChance> of_family = chances_after_guiding(all[f], at);
+      chances.insert(chances.end(), of_family.begin(), of_family.end());
+    }
+    out.hands.push_back({hand.id, at, reliability(chances)});
   }
   return out;
 }

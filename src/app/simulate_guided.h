@@ -18,6 +18,7 @@ struct GuidedRecord {
   Costs costs;
   std::optional<double> share_wanted;  ///< the price was sought for that many more readings; nothing: it was given
   std::vector<GuidedScores> families;  ///< by hand, then family
+  std::vector<GuidedHand> hands;
   bool stopped;
 };
 

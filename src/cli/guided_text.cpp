@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "cli/table.h"
+#include "simulate/loss_chart.h"
+#include "simulate/reliability_chart.h"
 #include "units/print.h"
 
 namespace fettle {
@@ -21,6 +23,16 @@ class GuidedText {
                                 decimal("wrong_fail", print_fixed(record_.costs.wrong_fail, 0)), verbatim("seed", std::to_string(record_.seed))}}) + "\n";
     out += say({"guided.columns", {}}) + "\n";
     if (record_.stopped) out += say({"simulate.stopped", {}}) + "\n";
+    return out;
+  }
+
+  [[nodiscard]] std::vector<NamedChart> charts(double width) const {
+    std::vector<NamedChart> out;
+    for (const GuidedHand& hand : record_.hands) {
+      if (!hand.chances) continue;
+      out.push_back({"losses-guided-" + hand.hand, losses(hand, width)});
+      out.push_back({"chances-guided-" + hand.hand, chances(hand, width)});
+    }
     return out;
   }
 
@@ -79,6 +91,27 @@ class GuidedText {
             number(100.0 * notebook_readings / n, 0) + " %", number(settings / n, 2), "", ""};
   }
 
+  [[nodiscard]] Drawing losses(const GuidedHand& hand, double width) const {
+    const LossWords words{say({"guided.chart.losses", {verbatim("hand", hand.hand)}}), say({"guided.chart.losses_about", {}}),
+                          say({"simulate.chart.losses_axis", {}}), {say({"guided.column.after", {}}), say({"guided.column.notebook", {}}), say({"guided.column.before", {}})},
+                          say({"simulate.rule.bayes", {}}), say({"simulate.chart.notebook", {}}), say({"simulate.chart.no_figure", {}}),
+                          with_decimal_mark(".", language_), {}};
+    std::vector<LossRow> rows;
+    for (const GuidedScores& each : record_.families) {
+      if (each.hand != hand.hand || !each.after || !each.notebook || !each.before) continue;
+      rows.push_back({each.family, {{0, *each.after}, {1, *each.notebook}, {2, *each.before}}, std::nullopt});
+    }
+    return loss_chart(rows, words, width);
+  }
+
+  [[nodiscard]] Drawing chances(const GuidedHand& hand, double width) const {
+    const ReliabilityWords words{say({"guided.chart.chances", {verbatim("hand", hand.hand)}}), say({"simulate.chart.chances_about", {}}),
+                                 say({"simulate.chart.chance_axis", {}}), say({"simulate.chart.share_axis", {}}),
+                                 say({"simulate.chart.diagonal", {}}), say({"simulate.chart.counts", {}}), " %", {}};
+    const std::vector<ReliabilitySeries> series = {{say({"guided.column.after", {}}), *hand.chances}};
+    return reliability_chart(series, words, width);
+  }
+
   [[nodiscard]] std::string table(const std::string& hand) const {
     std::vector<std::vector<std::string>> rows = {{}};
     for (const char* column : {"family", "before", "after", "notebook", "over", "readings", "notebook_readings", "settings", "calibration", "luck"}) {
@@ -91,7 +124,12 @@ class GuidedText {
       price = each.price;
     }
     if (auto last = means(hand); !last.empty()) rows.push_back(std::move(last));
-    return say({"guided.hand", {verbatim("hand", hand), decimal("price", print_fixed(price, 2))}}) + "\n" + columns(rows, kGuidedIndent);
+    std::string all;
+    for (const GuidedHand& each : record_.hands) {
+      if (each.hand != hand || !each.chances) continue;
+      all = "  " + say({"guided.all_chances", {decimal("error", print_fixed(each.chances->calibration_error, 3)), decimal("luck", print_fixed(each.chances->luck_mean, 3)), count("engines", static_cast<std::int64_t>(each.chances->count))}}) + "\n";
+    }
+    return say({"guided.hand", {verbatim("hand", hand), decimal("price", print_fixed(price, 2))}}) + "\n" + columns(rows, kGuidedIndent) + all;
   }
 
   const GuidedRecord& record_;
@@ -99,6 +137,8 @@ class GuidedText {
 };
 
 }  // namespace
+
+std::vector<NamedChart> guided_charts(const GuidedRecord& record, Language language, double width) { return GuidedText(record, language).charts(width); }
 
 std::string guided_text(const GuidedRecord& record, Language language) { return GuidedText(record, language).text(); }
 

@@ -98,10 +98,9 @@ class Command {
       return prepare_folder(asked_.write, names);
     }
     if (asked_.report.empty()) return {};
-    if (asked_.guided) return prepare_folder(asked_.report, {"guided.txt", "guided.json"});
-    names = {"scores.txt", "scores.json"};
+    names = asked_.guided ? std::vector<std::string>{"guided.txt", "guided.json"} : std::vector<std::string>{"scores.txt", "scores.json"};
     for (const Hand& hand : hands) {
-      for (const char* chart : {"losses-", "chances-"}) names.push_back(chart + hand.id + ".svg");
+      for (const char* chart : {"losses-", "chances-"}) names.push_back(chart + std::string(asked_.guided ? "guided-" : "") + hand.id + ".svg");
     }
     return prepare_folder(asked_.report, names);
   }
@@ -145,12 +144,16 @@ class Command {
 
   RunResult guide_all(const SimulateRequest& request) {
     const GuidedRecord record = simulate_guided(request, asked_.price > 0.0 ? std::optional(asked_.price) : std::nullopt, progress_);
-    const std::string json = guided_json(record.seed, record.share_wanted, record.costs, record.families, record.stopped);
+    const std::string json = guided_json(record.seed, record.share_wanted, record.costs, record.families, record.hands, record.stopped);
     RunResult out{kFine, asked_.json ? json : guided_text(record, language_), {}};
     if (asked_.report.empty()) return out;
     Problems problems;
-    for (const auto& [name, text] : {std::pair{"/guided.txt", guided_text(record, language_)}, std::pair{"/guided.json", json}}) {
-      for (const Problem& problem : write_new_text_file(asked_.report + name, text)) problems.push_back(problem);
+    std::vector<FolderFile> files = {{"guided.txt", guided_text(record, language_)}, {"guided.json", json}};
+    for (const NamedChart& chart : guided_charts(record, language_, kChartWidth)) {
+      files.push_back({chart.name + ".svg", svg(chart.drawing, {SvgPalette::paper, chart.name})});
+    }
+    for (const FolderFile& file : files) {
+      for (const Problem& problem : write_new_text_file(asked_.report + "/" + file.name, file.text)) problems.push_back(problem);
     }
     if (problems.empty()) return out;
     const RunResult refused = refuse(problems);

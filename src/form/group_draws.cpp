@@ -6,6 +6,7 @@
 
 #include "base/assertion.h"
 #include "form/shape_prior.h"
+#include "numeric/draws.h"
 #include "numeric/triangular.h"
 
 namespace fettle {
@@ -16,6 +17,7 @@ constexpr double kWorthFollowingUm = 0.2;
 constexpr double kWeightDrawn = 0.97;
 constexpr std::size_t kMostNodes = 24;
 constexpr double kUmPerMm = 1000.0;
+constexpr std::uint64_t kDrawsOfGroup = 8;  ///< stream of the seed
 
 /// Sources that readings share, those of most weight, ascending.
 std::vector<std::size_t> followed_sources(const SizeSet& own) {
@@ -58,8 +60,8 @@ std::vector<std::pair<const FittedNode*, std::size_t>> nodes_drawn(const std::ve
 
 class ShapeDrawing {
  public:
-  ShapeDrawing(const ShapeGroup& group, const SizeSet& own, std::size_t count, NormalPoints& points)
-      : group_(group), followed_(followed_sources(own)), rows_(shape_rows(group.parts, own, group.origin, followed_)), points_(points),
+  ShapeDrawing(const ShapeGroup& group, const SizeSet& own, std::size_t count, std::uint64_t seed)
+      : group_(group), followed_(followed_sources(own)), rows_(shape_rows(group.parts, own, group.origin, followed_)), generator_(seed, kDrawsOfGroup),
         out_{count, group.origin, group.parts, {}, own.sources, std::vector<std::vector<double>>(own.sources.size())} {
     out_.places.assign(group.parts.size(), std::vector<std::vector<double>>(group.knowledge.cells(), std::vector<double>(count)));
     for (const std::size_t source : followed_) out_.errors[source].resize(count);
@@ -90,12 +92,8 @@ class ShapeDrawing {
 
   void draw(const GaussianPosterior& posterior, std::size_t first, std::size_t count) {
     const std::size_t q = posterior.common.size();
-    std::vector<double> eta(q * count);
-    for (std::size_t j = 0; j < q; ++j) {
-      const auto points = points_.coordinate(0, j, first, count);
-      std::copy(points.begin(), points.end(), eta.begin() + static_cast<std::ptrdiff_t>(j * count));
-    }
-    for (std::size_t b = 0; b < posterior.blocks.size(); ++b) draw_block(posterior.blocks[b], eta, q + b * group_.knowledge.cells(), b, first, count);
+    std::vector<double> eta = normals(q * count);
+    for (std::size_t b = 0; b < posterior.blocks.size(); ++b) draw_block(posterior.blocks[b], eta, b, first, count);
     solve_upper(posterior.whitener, q, eta, count);
     for (std::size_t k = 0; k < followed_.size(); ++k) {
       const std::size_t column = q - followed_.size() + k;
@@ -103,8 +101,7 @@ class ShapeDrawing {
     }
   }
 
-  void draw_block(const BlockPosterior& block, const std::vector<double>& eta, std::size_t coordinate, std::size_t b, std::size_t first,
-                  std::size_t count) {
+  void draw_block(const BlockPosterior& block, const std::vector<double>& eta, std::size_t b, std::size_t first, std::size_t count) {
     const std::size_t cells = block.mean.size();
     const std::size_t q = block.gain.size() / cells;
     std::vector<double> factor = block.own;
@@ -112,32 +109,40 @@ class ShapeDrawing {
     for (std::size_t c = 0; c < cells; ++c) factor[c * cells + c] += 1e-6;
     const bool definite = factor_upper(factor, cells);
     FETTLE_ASSERT(definite, "own part of a block");
+    const std::vector<double> z = normals(cells * count);
     for (std::size_t c = 0; c < cells; ++c) {
       const std::span<double> to = std::span(out_.places[b][c]).subspan(first, count);
       std::fill(to.begin(), to.end(), block.mean[c]);
       for (std::size_t j = 0; j < q; ++j) add_scaled(to, block.gain[c * q + j], std::span(eta).subspan(j * count, count));
-      for (std::size_t j = 0; j <= c; ++j) add_scaled(to, factor[j * cells + c], points_.coordinate(0, coordinate + j, first, count));
+      for (std::size_t j = 0; j <= c; ++j) add_scaled(to, factor[j * cells + c], std::span(z).subspan(j * count, count));
     }
+  }
+
+  std::vector<double> normals(std::size_t n) {
+    std::vector<double> out(n);
+    generator_.normals(out);
+    return out;
   }
 
   const ShapeGroup& group_;
   std::vector<std::size_t> followed_;
   ShapeRows rows_;
-  NormalPoints& points_;
+  Generator generator_;
   GroupDraws out_;
 };
 
 }  // namespace
 
-GroupDraws draw_group(const ShapeGroup& group, const SizeSet& own, std::size_t count, NormalPoints& points) {
-  return ShapeDrawing(group, own, count, points).run();
+GroupDraws draw_group(const ShapeGroup& group, const SizeSet& own, std::size_t count, std::uint64_t seed) {
+  return ShapeDrawing(group, own, count, seed).run();
 }
 
-GroupDraws draw_group(const GroupEstimate& plain, std::size_t count, NormalPoints& points) {
+GroupDraws draw_group(const GroupEstimate& plain, std::size_t count, std::uint64_t seed) {
+  Generator generator(seed, kDrawsOfGroup);
   GroupDraws out{count, {0.0, 1.0}, {}, {}, plain.sources, std::vector<std::vector<double>>(plain.sources.size())};
   for (std::size_t s = 0; s < plain.sources.size(); ++s) {
-    const auto drawn = points.coordinate(0, s, 0, count);
-    out.errors[s].assign(drawn.begin(), drawn.end());
+    out.errors[s].resize(count);
+    generator.normals(out.errors[s]);
   }
   for (const PartEstimate& part : plain.parts) {
     out.parts.push_back(part.part);

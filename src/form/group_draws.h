@@ -1,11 +1,11 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
 #include "form/group_estimate.h"
 #include "form/shape_group.h"
-#include "numeric/normal_points.h"
 
 namespace fettle {
 
@@ -22,10 +22,11 @@ struct GroupDraws {
 
 /// Of a group that went through the shape model. `own`: what was read on its parts (`sizes_of`). The heaviest nodes, to 97 % of the weight;
 /// of the sources that several readings share the dozen that weighs most is followed. What other groups say of shared sources is not heard:
-/// errors are drawn a little wider than the estimate has them. Source: rasmussen2006 A.3. Kept by GroupDraws.*.
-[[nodiscard]] GroupDraws draw_group(const ShapeGroup& group, const SizeSet& own, std::size_t count, NormalPoints& points);
+/// errors are drawn a little wider than the estimate has them. Plain draws: evenly spread points of hundreds of dimensions hang together by
+/// pairs. The same seed gives the same bits. Source: rasmussen2006 A.3. Kept by GroupDraws.*.
+[[nodiscard]] GroupDraws draw_group(const ShapeGroup& group, const SizeSet& own, std::size_t count, std::uint64_t seed);
 
 /// Of a group taken plainly (flat prior): sizes are the readings less drawn errors. Places of nothing read are empty. Of lengths, mm.
-[[nodiscard]] GroupDraws draw_group(const GroupEstimate& plain, std::size_t count, NormalPoints& points);
+[[nodiscard]] GroupDraws draw_group(const GroupEstimate& plain, std::size_t count, std::uint64_t seed);
 
 }  // namespace fettle

@@ -34,8 +34,7 @@ TEST(GroupDraws, HaveTheEstimatesOfTheirGroup) {
   const Bench bench = bores({40.0, 30.0, 50.0}, {.added_um = 6.0});
   const auto groups = bench.estimate();
   const ShapeGroup& group = *groups.front().shape;
-  NormalPoints points(1);
-  const GroupDraws draws = draw_group(group, sizes_of(bench.set, ids_on(bench)), 4096, points);
+  const GroupDraws draws = draw_group(group, sizes_of(bench.set, ids_on(bench)), 4096, 1);
   for (std::size_t b = 0; b < group.parts.size(); ++b) {
     for (std::size_t c = 0; c < 8; ++c) {
       const PlacePosterior expected = place_posterior(group, b, c);
@@ -52,8 +51,7 @@ TEST(GroupDraws, PlacesAndTheErrorOfTheSettingHoldTogether) {
   const auto groups = bench.estimate();
   const ShapeGroup& group = *groups.front().shape;
   const SizeSet own = sizes_of(bench.set, ids_on(bench));
-  NormalPoints points(1);
-  const GroupDraws draws = draw_group(group, own, 4096, points);
+  const GroupDraws draws = draw_group(group, own, 4096, 1);
   std::size_t setting = own.sources.size();
   for (std::size_t s = 0; s < own.sources.size(); ++s) {
     if (own.sources[s].scope == ErrorScope::setting) setting = s;
@@ -75,8 +73,7 @@ TEST(GroupDraws, OfPlainGroupsScatterAsTheirReadings) {
   bench.add_part("pin-1", "piston-pin", Feature::outside, WearPattern::none);
   bench.read("pin-1", 2, -7.0, {setting}, 3.0);
   const GroupEstimate plain = plain_estimate("piston-pin", bench.parts, bench.set);
-  NormalPoints points(1);
-  const GroupDraws draws = draw_group(plain, 4096, points);
+  const GroupDraws draws = draw_group(plain, 4096, 1);
   const DrawMoments got = moments_over(draws.places[0][2]);
   EXPECT_NEAR(got.mean, kMiddleMm * 1000.0 - 7.0, 0.2);
   EXPECT_NEAR(got.sd, std::sqrt(16.0 + 9.0 + 1.0 / 12.0), 0.15);

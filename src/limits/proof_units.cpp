@@ -1,3 +1,5 @@
+#include "limits/proof_units.h"
+
 #include <algorithm>
 #include <array>
 #include <map>
@@ -5,7 +7,6 @@
 #include <tuple>
 
 #include "limits/proof_row_unit.h"
-#include "limits/proof_units.h"
 #include "limits/proof_witness.h"
 
 namespace fettle {

@@ -111,12 +111,20 @@ double share_of_more_readings(const std::vector<GuidedOutcome>& outcomes, double
 
 }  // namespace
 
+std::vector<StatedChance> chances_after_guiding(const std::vector<GuidedOutcome>& outcomes, double price) {
+  std::vector<StatedChance> out;
+  for (const GuidedOutcome& each : outcomes) {
+    const GuidedState& last = at_price(each, price);
+    if (last.chance) out.push_back({*last.chance, each.good, std::nullopt});
+  }
+  return out;
+}
+
 GuidedScores guided_scores(const std::string& family, const std::string& hand, const std::vector<GuidedOutcome>& outcomes, Costs costs, double price) {
   FETTLE_ASSERT(outcomes.size() > 1, family);
   GuidedScores out{family, hand, outcomes.size(), price, 0.0, share_of_more_readings(outcomes, price), 0.0, {}, {}, {}, 0.0, {}};
   std::vector<double> before;
   std::vector<double> after;
-  std::vector<StatedChance> chances;
   for (const GuidedOutcome& each : outcomes) {
     const GuidedState& last = at_price(each, price);
     const double n = static_cast<double>(outcomes.size());
@@ -124,7 +132,6 @@ GuidedScores guided_scores(const std::string& family, const std::string& hand, c
     out.more_settings += static_cast<double>(last.settings - each.guided.front().settings) / n;
     before.push_back(loss_of_decision(passes(each.guided.front(), costs), each.good, costs));
     after.push_back(loss_of_decision(passes(last, costs), each.good, costs));
-    if (last.chance) chances.push_back({*last.chance, each.good, std::nullopt});
   }
   const NotebookLosses first = notebook_losses(outcomes, costs, 0.0);
   out.before = guided_ratio(before, first.better());
@@ -132,7 +139,7 @@ GuidedScores guided_scores(const std::string& family, const std::string& hand, c
   const NotebookLosses guided = notebook_with(outcomes, costs, out.more_readings * out.first_readings);
   out.notebook = guided_ratio(guided.better(), first.better());
   out.notebook_more_readings = guided.more_readings / out.first_readings;
-  out.chances = reliability(chances);
+  out.chances = reliability(chances_after_guiding(outcomes, price));
   return out;
 }
 

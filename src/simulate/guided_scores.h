@@ -50,10 +50,20 @@ struct GuidedScores {
   std::optional<Reliability> chances;  ///< after guiding
 };
 
+/// How far chances after guiding can be taken at their word under one hand, over the engines of all families in which a verdict is at stake.
+struct GuidedHand {
+  std::string hand;
+  double price;
+  std::optional<Reliability> chances;
+};
+
 /// Scores at one price. The notebook goes on while the reading that decides is nearer to its limit than a band, as wide as makes it take as many
 /// readings as guidance did; the better for it of both tie rules.
 [[nodiscard]] GuidedScores guided_scores(const std::string& family, const std::string& hand, const std::vector<GuidedOutcome>& outcomes, Costs costs,
                                          double price);
+
+/// What the model states after guiding at one price, and what came true; engines without a chance left out.
+[[nodiscard]] std::vector<StatedChance> chances_after_guiding(const std::vector<GuidedOutcome>& outcomes, double price);
 
 /// The lowest price, in steps of a tenth of itself, at which the mean over all these families of readings taken beyond the first round is at
 /// most `share` of that round.

@@ -24,15 +24,23 @@ Json guided_family(const GuidedScores& each) {
   return out;
 }
 
+Json guided_hand(const GuidedHand& each) {
+  Json out = {{"hand", each.hand}, {"price_of_a_minute", json::number(each.price)}};
+  if (each.chances) out["chances"] = json::reliability_of(*each.chances);
+  return out;
+}
+
 }  // namespace
 
-std::string guided_json(std::uint64_t seed, std::optional<double> share_wanted, Costs costs, const std::vector<GuidedScores>& families, bool stopped) {
+std::string guided_json(std::uint64_t seed, std::optional<double> share_wanted, Costs costs, const std::vector<GuidedScores>& families, const std::vector<GuidedHand>& hands,
+                        bool stopped) {
   Json out = json::page("fettle-guided");
   out["seed"] = seed;
   if (share_wanted) out["share_wanted"] = json::number(*share_wanted);
   out["costs"] = {{"wrong_pass", json::number(costs.wrong_pass)}, {"wrong_fail", json::number(costs.wrong_fail)}};
   out["stopped"] = stopped;
   out["families"] = json::array_of(families, guided_family);
+  out["hands"] = json::array_of(hands, guided_hand);
   return json::text_of(out);
 }
 

@@ -11,6 +11,6 @@ namespace fettle {
 
 /// guided.schema.json. `share_wanted`: the price of a minute was sought for that many more readings.
 [[nodiscard]] std::string guided_json(std::uint64_t seed, std::optional<double> share_wanted, Costs costs, const std::vector<GuidedScores>& families,
-                                      bool stopped);
+                                      const std::vector<GuidedHand>& hands, bool stopped);
 
 }  // namespace fettle
