@@ -177,13 +177,13 @@ class GroupAdviser {
     };
     const bool master = doubt.largest() == DoubtOf::master;
     const bool setting = doubt.largest() == DoubtOf::setting;
-    if (each.act.sort == ActSort::read_again && closed_) {
-      each.act.useless = WhyUseless::closed;
-    } else if (each.act.sort == ActSort::read_again && setting && behind(ActSort::set_afresh)) {
+    if (each.act.sort == ActSort::read_again && setting && behind(ActSort::set_afresh)) {
       each.act.useless = WhyUseless::setting_in_doubt;
     } else if ((each.act.sort == ActSort::read_again || each.act.sort == ActSort::set_afresh || each.act.sort == ActSort::set_afresh_twice) && master &&
                behind(ActSort::other_master)) {
       each.act.useless = WhyUseless::master_in_doubt;
+    } else if (each.act.sort == ActSort::read_again && closed_) {
+      each.act.useless = WhyUseless::closed;
     } else if (each.act.settles < kWorthAtAll || rate(each.act) < kWorthAMinute) {
       each.act.useless = WhyUseless::too_little;
     } else if (std::any_of(all.begin(), all.end(), [&](const Weighed& other) {
