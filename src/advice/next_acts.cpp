@@ -46,11 +46,24 @@ class GroupAdviser {
       if (kept.value.kind == group.kind) limits_.push_back(kept.value);
     }
     stakes_ = open_parts(judged_, limits_, input.judgement.states, draws_);
+    unread_ = unread_parts(judged_, limits_, input.judgement.states, draws_);
     find_setting();
   }
 
   [[nodiscard]] bool anything_open() const { return !stakes_.empty(); }
   [[nodiscard]] const std::vector<Stake>& stakes() const { return stakes_; }
+
+  [[nodiscard]] const std::vector<Stake>& unread() const { return unread_; }
+
+  /// What was not read is read first: no verdict rests on a forecast.
+  [[nodiscard]] AdviceFor advise_to_read_on(const Stake& stake) const {
+    AdviceFor out{stake.part, group_.kind, {}, {}, doubt_shares(stake, draws_)};
+    const VisitSort sort = closed_ ? VisitSort::fresh_setting : VisitSort::same_setting;
+    const Way way{ActSort::read_unread, {sort, 1, draws_.places.front().size(), true}};
+    const std::vector<VisitStep> steps = plan_visit(way.plan, draws_, own_, {stake}, {1.0});
+    if (!steps.empty()) out.acts.push_back(act_of(way, steps, steps.size(), {stake}));
+    return out;
+  }
 
   [[nodiscard]] AdviceFor advise(const std::vector<Stake>& stakes, const std::string& part) const {
     AdviceFor out{part, group_.kind, {}, {}, doubt_shares(stakes.front(), draws_)};
@@ -110,6 +123,7 @@ class GroupAdviser {
   /// Whether there is such an act at all: a master that lends its size, a temperature that nobody took.
   [[nodiscard]] bool possible(ActSort sort) const {
     switch (sort) {
+      case ActSort::read_unread: return true;
       case ActSort::read_again: return !under_last_.sizes.empty();
       case ActSort::set_afresh:
       case ActSort::set_afresh_twice: return lengths_hang_on(ErrorScope::setting);
@@ -201,6 +215,7 @@ class GroupAdviser {
   GroupDraws draws_;
   std::vector<Limit> limits_;
   std::vector<Stake> stakes_;
+  std::vector<Stake> unread_;
   std::string setting_;
   bool closed_ = false;
   SizeSet under_last_;
@@ -210,9 +225,14 @@ double best_rate(const AdviceFor& advice) {
   return advice.acts.empty() ? 0.0 : advice.acts.front().settles / advice.acts.front().minutes;
 }
 
-bool too_close(const NextInput& input, const std::string& part) {
+bool is_in_state(const NextInput& input, const std::string& part, StateWord word) {
   const auto& states = input.judgement.states;
-  return std::any_of(states.begin(), states.end(), [&](const PartState& each) { return each.part == part && each.word == StateWord::too_close; });
+  return std::any_of(states.begin(), states.end(), [&](const PartState& each) { return each.part == part && each.word == word; });
+}
+
+const Stake* stake_of(const std::vector<Stake>& stakes, const std::string& part) {
+  const auto found = std::find_if(stakes.begin(), stakes.end(), [&](const Stake& each) { return each.part == part; });
+  return found == stakes.end() ? nullptr : &*found;
 }
 
 }  // namespace
@@ -221,14 +241,17 @@ Advice next_acts(const NextInput& input) {
   Advice out;
   for (std::size_t g = 0; g < input.groups.size(); ++g) {
     const GroupEstimate& group = input.groups[g];
-    const bool open = std::any_of(group.parts.begin(), group.parts.end(), [&](const PartEstimate& each) { return too_close(input, each.part); });
+    const bool open = std::any_of(group.parts.begin(), group.parts.end(), [&](const PartEstimate& each) {
+      return is_in_state(input, each.part, StateWord::too_close) || (group.shape && is_in_state(input, each.part, StateWord::not_judged));
+    });
     if (!open) continue;
     const GroupAdviser adviser(input, group, *input.judgement.groups[g]);
     for (const PartEstimate& each : group.parts) {
-      const auto stake = std::find_if(adviser.stakes().begin(), adviser.stakes().end(), [&](const Stake& one) { return one.part == each.part; });
-      if (stake != adviser.stakes().end()) {
+      if (const Stake* stake = stake_of(adviser.stakes(), each.part)) {
         out.parts.push_back(adviser.advise({*stake}, each.part));
-      } else if (too_close(input, each.part)) {
+      } else if (const Stake* unread = stake_of(adviser.unread(), each.part)) {
+        out.parts.push_back(adviser.advise_to_read_on(*unread));
+      } else if (is_in_state(input, each.part, StateWord::too_close)) {
         out.not_worked_out.push_back(each.part);
       }
     }
@@ -240,6 +263,7 @@ Advice next_acts(const NextInput& input) {
 
 std::string_view act_sort_name(ActSort sort) {
   switch (sort) {
+    case ActSort::read_unread: return "read-unread";
     case ActSort::read_again: return "read-again";
     case ActSort::set_afresh: return "set-afresh";
     case ActSort::set_afresh_twice: return "set-afresh-twice";

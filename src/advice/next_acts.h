@@ -13,7 +13,7 @@
 namespace fettle {
 
 /// What a person may do next with the gauge in hand.
-enum class ActSort { read_again, set_afresh, set_afresh_twice, other_master, rest_first };
+enum class ActSort { read_unread, read_again, set_afresh, set_afresh_twice, other_master, rest_first };
 
 /// Why an act is not worth its time. closed: the round under that setting is over, a reading now needs a fresh setting. setting_in_doubt,
 /// master_in_doubt: all readings would share the error that the doubt hangs on. too_little: it settles next to nothing. slower: another
@@ -68,7 +68,7 @@ struct NextInput {
 
 struct Advice {
   std::vector<AdviceFor> groups;  ///< those with something open; best first
-  std::vector<AdviceFor> parts;   ///< every open part by itself, in the order of the parts
+  std::vector<AdviceFor> parts;   ///< every open part by itself, in the order of the parts; also those of which places were not read
   std::vector<std::string> not_worked_out;  ///< open parts whose limits are reckoned by formulas alone
 };
 

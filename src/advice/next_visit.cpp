@@ -60,6 +60,10 @@ class Likeness {
  public:
   Likeness(const GroupDraws& draws, const SizeSet& own) : draws_(draws), own_(own) {}
 
+  [[nodiscard]] bool was_read(std::size_t part, std::size_t cell) const {
+    return std::any_of(own_.sizes.begin(), own_.sizes.end(), [&](const Size& size) { return size.part == draws_.parts[part] && size.cell == cell; });
+  }
+
   [[nodiscard]] const std::vector<ErrorTerm>* of(std::size_t part, std::size_t cell) const {
     const Size* found = nullptr;
     int best = 0;
@@ -103,7 +107,7 @@ class VisitPlanner {
     const Likeness likeness(draws, own);
     for (std::size_t p = 0; p < draws.parts.size(); ++p) {
       for (std::size_t c = 0; c < draws.places[p].size(); ++c) {
-        if (draws.places[p][c].empty()) continue;
+        if (draws.places[p][c].empty() || (plan.unread_only && (!at_stake(p) || likeness.was_read(p, c)))) continue;
         const std::vector<ErrorTerm>* like = likeness.of(p, c);
         if (like != nullptr) add(p, c, new_errors(*like, own.sources, plan.sort), own.sources);
       }
@@ -115,7 +119,8 @@ class VisitPlanner {
     while (out.size() < plan_.most && !candidates_.empty()) {
       const std::size_t best = most_telling();
       take(best);
-      const Candidate& taken = candidates_[best];
+      const Candidate taken = candidates_[best];
+      if (plan_.unread_only) candidates_.erase(candidates_.begin() + static_cast<std::ptrdiff_t>(best));
       std::vector<double> shares = explained_;
       for (std::size_t t = 0; t < stakes_.size(); ++t) shares[t] = stakes_[t].variance > 0.0 ? std::min(shares[t] / stakes_[t].variance, 1.0) : 0.0;
       out.push_back({taken.part, taken.cell, taken.setting, std::move(shares)});

@@ -17,6 +17,7 @@ struct VisitPlan {
   VisitSort sort;
   std::size_t settings;  ///< fresh ones, one after the other; 1 of same_setting
   std::size_t most;      ///< readings in all
+  bool unread_only = false;  ///< counted places of the parts at stake that nobody read, each once
 };
 
 /// How long things take, in minutes. Common practice, no source: see docs/NUMBERS, "What to read next".

@@ -34,13 +34,22 @@ void keep_greater(std::vector<double>& greatest, const std::vector<double>& othe
   for (std::size_t d = 0; d < greatest.size(); ++d) greatest[d] = std::max(greatest[d], other[d]);
 }
 
-bool decides(const Verdict& verdict, const std::vector<Limit>& limits) {
-  if (verdict.word != VerdictWord::within && verdict.word != VerdictWord::too_close) return false;
+bool of_service(const Verdict& verdict, const std::vector<Limit>& limits) {
   const auto limit = std::find_if(limits.begin(), limits.end(), [&](const Limit& each) { return each.id == verdict.limit; });
   return limit != limits.end() && limit->role == LimitRole::service;
 }
 
+bool decides(const Verdict& verdict, const std::vector<Limit>& limits) {
+  return (verdict.word == VerdictWord::within || verdict.word == VerdictWord::too_close) && of_service(verdict, limits);
+}
+
+const PartState* state_in(const std::vector<PartState>& states, const std::string& part) {
+  const auto found = std::find_if(states.begin(), states.end(), [&](const PartState& each) { return each.part == part; });
+  return found == states.end() ? nullptr : &*found;
+}
+
 double chance_of(const Verdict& verdict) {
+  if (verdict.forecast) return verdict.forecast->value;
   if (verdict.chance) return verdict.chance->value;
   return verdict.doubt ? normal_lower(verdict.doubt->margin_in_u) : 0.5;
 }
@@ -103,8 +112,8 @@ std::vector<Stake> open_parts(const JudgedGroup& judged, const std::vector<Limit
                               const GroupDraws& draws) {
   std::vector<Stake> out;
   for (std::size_t p = 0; p < draws.parts.size(); ++p) {
-    const auto state = std::find_if(states.begin(), states.end(), [&](const PartState& each) { return each.part == draws.parts[p]; });
-    if (state == states.end() || state->word != StateWord::too_close) continue;
+    const PartState* state = state_in(states, draws.parts[p]);
+    if (state == nullptr || state->word != StateWord::too_close) continue;
     Margins margins(draws.count);
     double least = 1.0;
     for (const WeighedQuestion& each : judged.questions) {
@@ -120,15 +129,37 @@ std::vector<Stake> open_parts(const JudgedGroup& judged, const std::vector<Limit
   return out;
 }
 
+std::vector<Stake> unread_parts(const JudgedGroup& judged, const std::vector<Limit>& limits, const std::vector<PartState>& states,
+                                const GroupDraws& draws) {
+  std::vector<Stake> out;
+  for (std::size_t p = 0; p < draws.parts.size(); ++p) {
+    const PartState* state = state_in(states, draws.parts[p]);
+    if (state == nullptr || state->word != StateWord::not_judged) continue;
+    Margins margins(draws.count);
+    double least = 1.0;
+    for (const WeighedQuestion& each : judged.planned) {
+      const Verdict& verdict = judged.verdicts[each.verdict];
+      if (verdict.part != draws.parts[p] || verdict.word != VerdictWord::not_judged || !of_service(verdict, limits)) continue;
+      margins.add(each.region, draws.places[p]);
+      least = std::min(least, chance_of(verdict));
+    }
+    if (margins.any()) out.push_back(std::move(margins).stake(draws.parts[p], std::min(margins.kept(), least)));
+  }
+  return out;
+}
+
 Stake whole_group(const JudgedGroup& judged, const std::vector<Limit>& limits, const GroupDraws& draws, double chance) {
   Margins margins(draws.count);
-  for (const WeighedQuestion& each : judged.questions) {
+  const auto add = [&](const WeighedQuestion& each) {
     const Verdict& verdict = judged.verdicts[each.verdict];
-    const auto limit = std::find_if(limits.begin(), limits.end(), [&](const Limit& one) { return one.id == verdict.limit; });
-    if (limit == limits.end() || limit->role != LimitRole::service) continue;
+    if (!of_service(verdict, limits)) return;
     const auto part = std::find(draws.parts.begin(), draws.parts.end(), verdict.part);
     if (part != draws.parts.end()) margins.add(each.region, draws.places[static_cast<std::size_t>(part - draws.parts.begin())]);
+  };
+  for (const WeighedQuestion& each : judged.questions) {
+    if (!judged.verdicts[each.verdict].forecast) add(each);
   }
+  for (const WeighedQuestion& each : judged.planned) add(each);
   return std::move(margins).stake("", chance);
 }
 

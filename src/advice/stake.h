@@ -24,7 +24,12 @@ struct Stake {
 [[nodiscard]] std::vector<Stake> open_parts(const JudgedGroup& judged, const std::vector<Limit>& limits, const std::vector<PartState>& states,
                                             const GroupDraws& draws);
 
-/// All parts of the group together, whose joint chance is `chance`.
+/// The parts that are not judged because places of their plan were not read, each with all its service limits over every place of the plan: what
+/// the model forecasts of them.
+[[nodiscard]] std::vector<Stake> unread_parts(const JudgedGroup& judged, const std::vector<Limit>& limits, const std::vector<PartState>& states,
+                                              const GroupDraws& draws);
+
+/// All parts of the group together, over every place of the plan, whose joint chance is `chance`.
 [[nodiscard]] Stake whole_group(const JudgedGroup& judged, const std::vector<Limit>& limits, const GroupDraws& draws, double chance);
 
 }  // namespace fettle

@@ -101,9 +101,16 @@ std::string head_of(const JudgedJob& judged, const Advice& advice, const NextPag
   for (const PartState& each : judged.judgement.states) {
     if (each.word == StateWord::too_close) open.push_back(&find_part(judged.parts, each.part)->part);
   }
-  if (open.empty()) return word_for("next.head_none", language);
+  if (open.empty()) {
+    std::vector<const Part*> unread;
+    for (const AdviceFor& each : advice.parts) unread.push_back(&find_part(judged.parts, each.part)->part);
+    if (unread.empty() || page.parts.front().acts.empty()) return word_for("next.head_none", language);
+    const NextPage::Act& first = page.parts.front().acts.front();
+    return sentence({"next.head_unread", {list("parts", parts_by_kind(unread)), verbatim("what", first.what), verbatim("time", first.time)}}, language);
+  }
   const Argument parts = list("parts", parts_by_kind(open));
-  if (advice.groups.empty() || advice.groups.front().acts.empty()) return sentence({"next.head_not_worth", {parts}}, language);
+  if (advice.groups.empty()) return sentence({"next.head_open", {parts}}, language);
+  if (advice.groups.front().acts.empty()) return sentence({"next.head_not_worth", {parts}}, language);
   const NextPage::Act& best = page.groups.front().acts.front();
   return sentence({"next.head_best", {parts, verbatim("what", best.what), verbatim("time", best.time), verbatim("settles", best.settles)}}, language);
 }

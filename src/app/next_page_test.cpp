@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "app/open_folder.h"
 #include "simulate/engine.h"
 #include "simulate/families_file.h"
 
@@ -91,6 +92,27 @@ TEST(NextPage, NothingOpenAsksForNothing) {
   EXPECT_TRUE(advice.parts.empty());
   EXPECT_TRUE(advice.groups.empty());
   EXPECT_EQ(next_page(judged, advice, 0, Language::english).head, word_for("next.head_none", Language::english));
+}
+
+TEST(NextPage, WhatWasNotReadIsReadFirst) {
+  const Job job = open_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/mid-unread").value();
+  const JudgedJob judged = judge_job(job, {{}, usual_accuracy()}).value();
+  const Advice advice = next_reading(judged);
+  ASSERT_EQ(advice.parts.size(), 2U);
+  for (const AdviceFor& each : advice.parts) {
+    ASSERT_EQ(each.acts.size(), 1U);
+    EXPECT_EQ(each.acts.front().sort, ActSort::read_unread);
+    ASSERT_EQ(each.acts.front().places.size(), 2U);  // middle, both directions
+    for (const NextPlace& place : each.acts.front().places) EXPECT_FALSE(place.read_before);
+  }
+}
+
+TEST(NextPage, WhatIsReckonedByAFormulaIsSaidToBeLeft) {
+  const Job job = open_folder(std::string(FETTLE_SOURCE_DIR) + "/tests/cli/jobs/every-kind").value();
+  const JudgedJob judged = judge_job(job, {{}, usual_accuracy()}).value();
+  const Advice advice = next_reading(judged);
+  EXPECT_EQ(advice.not_worked_out, std::vector<std::string>{"leak"});
+  EXPECT_EQ(next_page(judged, advice, 0, Language::english).notes.size(), 1U);
 }
 
 // What is foretold comes true: the act is done by the same hand, and the part judged again.

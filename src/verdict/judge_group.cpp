@@ -213,11 +213,15 @@ class GroupBench {
   void gather_questions() {
     out_.origin = from_.shape ? from_.shape->origin : ShapeOrigin{0.0, 1.0};
     for (const Open& open : open_) {
-      if (!open.expansion->formulas.empty()) continue;
-      const Question question = question_of(open);
-      const auto part = static_cast<std::size_t>(open.estimate - from_.group.estimates.data());
-      out_.questions.push_back({open.verdict, part, region_of(question.expansion, question.bound, question.side, out_.origin)});
+      if (open.expansion->formulas.empty()) out_.questions.push_back(asked(open));
     }
+    for (const Open& open : planned_) out_.planned.push_back(asked(open));
+  }
+
+  [[nodiscard]] WeighedQuestion asked(const Open& open) const {
+    const Question question = question_of(open);
+    const auto part = static_cast<std::size_t>(open.estimate - from_.group.estimates.data());
+    return {open.verdict, part, region_of(question.expansion, question.bound, question.side, out_.origin)};
   }
 
   /// What has to hold together: of what was read, and over every place of the plan.

@@ -35,6 +35,7 @@ struct JudgedGroup {
   std::vector<Verdict> verdicts;                      ///< by part, then in the order of the limits
   ShapeOrigin origin;                                 ///< the shape's; of a plain group 0, positive outward
   std::vector<WeighedQuestion> questions;             ///< all but those reckoned by formulas
+  std::vector<WeighedQuestion> planned;               ///< of what was not read whole: over every place of the plan
   std::vector<std::vector<Region>> regions;           ///< by block of the shape: its service limits that were weighed
   std::vector<std::vector<Region>> planned_regions;   ///< the same over every place of the plan
   bool forecasts;                                     ///< something was not read whole
