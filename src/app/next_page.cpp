@@ -117,6 +117,11 @@ std::string head_of(const JudgedJob& judged, const Advice& advice, const NextPag
 
 }  // namespace
 
+std::string act_line(const NextPage::Act& act, Language language) {
+  if (act.why) return sentence({"next.line_useless", {verbatim("what", act.what), verbatim("why", *act.why)}}, language);
+  return sentence({"next.line", {verbatim("what", act.what), verbatim("time", act.time), verbatim("settles", act.settles)}}, language);
+}
+
 Advice next_reading(const JudgedJob& judged) {
   return next_acts({judged.parts, judged.groups, judged.judgement, judged.job.limits, judged.job.settings, judged.sizes});
 }

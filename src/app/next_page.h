@@ -15,4 +15,7 @@ namespace fettle {
 /// The same in words. `position`: where the log of the job ends, 0 of a folder.
 [[nodiscard]] NextPage next_page(const JudgedJob& judged, const Advice& advice, std::int64_t position, Language language);
 
+/// One act as a line: what, how long, how often it settles; of a useless one what and why not.
+[[nodiscard]] std::string act_line(const NextPage::Act& act, Language language);
+
 }  // namespace fettle

@@ -3,7 +3,6 @@
 #include "app/next_page.h"
 #include "cli/exit_code.h"
 #include "cli/judged_words.h"
-#include "text/sentence.h"
 
 namespace fettle {
 namespace {
@@ -11,10 +10,10 @@ namespace {
 std::string advice_text(const NextPage::Advice& advice, Language language) {
   std::string out = advice.name + "\n  " + advice.doubt + "\n";
   for (const NextPage::Act& each : advice.acts) {
-    out += "  * " + sentence({"cli_next.act", {verbatim("what", each.what), verbatim("time", each.time), verbatim("settles", each.settles)}}, language) + "\n";
+    out += "  * " + act_line(each, language) + "\n";
   }
   for (const NextPage::Act& each : advice.useless) {
-    out += "  - " + sentence({"cli_next.useless", {verbatim("what", each.what), verbatim("why", each.why.value_or(""))}}, language) + "\n";
+    out += "  - " + act_line(each, language) + "\n";
   }
   return out;
 }

@@ -70,7 +70,10 @@ TEST(VerdictPage, SaysTheExamplesVerdicts) {
   EXPECT_EQ(json_size(row, "/readings"), 9U) << "the one that was carbon is shown as well";
   EXPECT_EQ(json_at(row, "/readings/0/said"), "null");
   EXPECT_EQ(json_at(row, "/readings/0/note"), "left out (deposit): carbon; cleaned and read again");
-  EXPECT_EQ(json_at(row, "/settle"), "null");
+  EXPECT_EQ(json_at(row, "/settle"), "null") << "bore 1 is within";
+  const std::string open = row_of(page, "bore-3", "bore-service");
+  ASSERT_GT(json_size(open, "/settle/lines"), 2U);
+  EXPECT_EQ(json_at(open, "/settle/lines/0").find("Set the gauge afresh, then read: bore 3 top thrust"), 0U) << json_at(open, "/settle/lines/0");
   int last = 101;
   for (std::size_t i = 0; i < json_size(row, "/doubt"); ++i) {
     const int bar = std::stoi(json_at(row, "/doubt/" + std::to_string(i) + "/bar"));

@@ -6,6 +6,7 @@
 
 #include "app/bench_list.h"
 #include "app/limit_origin.h"
+#include "app/next_page.h"
 #include "app/part_words.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
@@ -57,10 +58,12 @@ class VerdictSpeaker {
     out.sentence = capital(words_.joined_line(spoken_verdict(judged_))) + ".";
     out.joint = joint();
     out.rule = rule();
+    const NextPage next = next_page(judged_, next_reading(judged_), out.position, words_.language());
     for (const VerdictRow& each : rows.judged) {
       const std::string number = std::to_string(out.rows.size() + 1);
       out.rows.push_back(row(each));
       VerdictPage::Row& last = out.rows.back();
+      if (each.verdict->word == VerdictWord::too_close) last.settle = what_settles(last.part, next);
       const DoubtBar bar = bar_of(*each.verdict, each.limit->side, VerdictFigures::dimension_of(*each.limit), last.name, figures_.unit());
       last.bar = svg(doubt_bar_picture(bar, words_.language()), {SvgPalette::page, "bar-" + number});
       // One drawing of a part is enough: at its worst row.
@@ -79,6 +82,18 @@ class VerdictSpeaker {
 
  private:
   [[nodiscard]] std::string say(const Message& message) const { return words_.say(message); }
+
+  /// Acts worth their time, best first, then useless ones with why, then whose error the doubt hangs on. Nothing: it is not worked out.
+  [[nodiscard]] std::optional<std::vector<std::string>> what_settles(const std::string& part, const NextPage& next) const {
+    const auto advice = std::find_if(next.parts.begin(), next.parts.end(), [&](const NextPage::Advice& each) { return each.part == part; });
+    if (advice == next.parts.end()) return std::nullopt;
+    std::vector<std::string> out;
+    for (const NextPage::Act& each : advice->acts) out.push_back(act_line(each, words_.language()));
+    if (out.empty()) out.push_back(word_for("next.nothing_worth", words_.language()));
+    for (const NextPage::Act& each : advice->useless) out.push_back(act_line(each, words_.language()));
+    out.push_back(advice->doubt);
+    return out;
+  }
   [[nodiscard]] std::string word_text(VerdictWord word) const { return word_for("verdict." + state_name(word), words_.language()); }
 
   [[nodiscard]] std::string joint() const {
