@@ -14,6 +14,7 @@
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
 #include "cli/asked.h"
+#include "cli/asked_again_command.h"
 #include "cli/exit_code.h"
 #include "cli/export_command.h"
 #include "cli/judgement_text.h"
@@ -164,6 +165,21 @@ class Commands {
     const JudgeOptions options = judge_options(job.value(), unjudged);
     const auto judged = judge_job(job.value(), options);
     return run_strip(job.value(), judged.ok() ? &judged.value() : nullptr, asked_.json, look_.language);
+  }
+
+  RunResult asked_again() {
+    Problems problems;
+    const Result<Job> job = open_job();
+    if (!job.ok()) {
+      refuse(job.problems());
+      return std::move(result_);
+    }
+    const JudgeOptions options = judge_options(job.value(), problems);
+    const auto judged = judge_job(job.value(), options);
+    if (judged.ok() && problems.empty()) return run_asked_again(judged.value(), asked_.json, look_.language);
+    if (!judged.ok()) problems.insert(problems.end(), judged.problems().begin(), judged.problems().end());
+    refuse(problems);
+    return std::move(result_);
   }
 
   RunResult thumb() {
@@ -396,6 +412,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "sheet-change") return commands.changed();
   if (command == "thumb") return commands.thumb();
   if (command == "strip") return commands.strip();
+  if (command == "asked-again") return commands.asked_again();
   return commands.gauges();
 }
 

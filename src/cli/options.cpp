@@ -21,6 +21,7 @@ void describe_simulate(CLI::App& app, Asked& asked) {
   simulate->add_option("--wrong-fail", to.wrong_fail, "what it costs to fail a good engine")->check(CLI::PositiveNumber);
   simulate->add_option("--report", to.report, "write the table, the JSON and the pictures (SVG) into this folder as well");
   simulate->add_option("--write", to.write, "write the engines into this folder as job folders with their truth, in place of scoring them");
+  simulate->add_flag("--mistakes", to.mistakes, "put one mistake of each kind into every engine and count what is asked again, in place of scoring verdicts");
   simulate->add_flag("--list", to.list, "list families and hands");
   simulate->add_flag("--json", asked.json, "write JSON (src/wire/schemas/simulation.schema.json)");
 }
@@ -233,6 +234,9 @@ void describe(CLI::App& app, Asked& asked) {
   CLI::App* strip = app.add_subcommand("strip", "taking the engine of a job apart, step by step: what stripping destroys is measured first");
   add_job(strip);
   strip->add_flag("--json", asked.json, "write JSON (src/wire/schemas/strip.schema.json)");
+  CLI::App* again = app.add_subcommand("asked-again", "which readings of a job look like mistakes of a hand, and which; nothing is corrected");
+  add_job(again);
+  again->add_flag("--json", asked.json, "write JSON (src/wire/schemas/asked-again.schema.json)");
   describe_limits(app, asked);
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(

@@ -26,6 +26,7 @@ struct SimulateAsked {
   std::string report;  ///< folder that gets the table, the JSON and the pictures
   bool json = false;
   bool list = false;
+  bool mistakes = false;  ///< what is asked again, in place of verdicts
 };
 
 [[nodiscard]] RunResult run_simulate(const SimulateAsked& asked, Language language, Progress& progress);
