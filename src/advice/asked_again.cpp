@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "numeric/elementary.h"
+
 namespace fettle {
 namespace {
 
@@ -16,6 +18,10 @@ constexpr double kLeastSpread = 0.06;
 constexpr double kLeastSpreadOfLike = 0.15;
 constexpr double kFarOutside = 0.1;        ///< beyond an edge: no slip need explain it
 constexpr std::size_t kFewestToSpread = 2;
+constexpr double kUnknownWidth = 1.0;
+constexpr int kNormals = 8;
+constexpr double kNormalsOverlap = 0.7;   ///< sd of one over the way to the next: flat to 2 % inside
+constexpr double kLeastSd = 0.001;
 
 /// Sizes turned so that wear makes them larger.
 struct Band {
@@ -98,6 +104,19 @@ std::optional<AskedAgain> asked_again(double size_mm, const PlaceKnown& place, c
   const double beyond = below ? *band.low - turned : turned - *band.high;
   if (beyond > kFarOutside) return out;
   return std::nullopt;
+}
+
+Forecast forecast_of(const PlaceKnown& place) {
+  const double sign = place.feature == Feature::outside ? -1.0 : 1.0;
+  const Band band = band_of(place, sign);
+  if (!band.low && !band.high) return {};
+  const double low = band.low.value_or(band.high.value_or(0.0) - kUnknownWidth);
+  const double high = std::max(band.high.value_or(low + kUnknownWidth), low);
+  const double step = (high - low) / kNormals;
+  const double sd = std::max({step * kNormalsOverlap, place.doubt, kLeastSd});
+  Forecast out;
+  for (int i = 0; i < kNormals; ++i) out.push_back({-natural_log(static_cast<double>(kNormals)), sign * (low + (i + 0.5) * step), sd});
+  return out;
 }
 
 std::string_view slip_name(Slip slip) {

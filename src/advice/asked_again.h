@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "catalogue/layout.h"
+#include "form/shape_screen.h"
 
 namespace fettle {
 
@@ -43,6 +44,10 @@ struct AskedAgain {
 /// Whether a size deserves a question: it lies outside a wide band, and a slip would bring it inside (the first of them that does), or it
 /// lies far outside everything. Of a figure, which may be anything, nothing is asked.
 [[nodiscard]] std::optional<AskedAgain> asked_again(double size_mm, const PlaceKnown& place, const std::vector<Supposed>& supposed);
+
+/// The band of a place as a forecast in mm: flat inside, made of a few normals, falling off outside by the doubt of a size. Where one edge is
+/// not known it lies a millimetre away; nothing where neither is.
+[[nodiscard]] Forecast forecast_of(const PlaceKnown& place);
 
 /// "needle-side"; text key "advice.slip." + name
 [[nodiscard]] std::string_view slip_name(Slip slip);

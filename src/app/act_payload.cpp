@@ -12,6 +12,7 @@
 #include "app/thumb_offers.h"
 #include "base/joined.h"
 #include "catalogue/catalogue.h"
+#include "catalogue/mistakes.h"
 #include "catalogue/strip_steps.h"
 #include "gauging/known_setting.h"
 #include "limits/limit.h"
@@ -81,7 +82,7 @@ class ReadAct {
     ask_blindly(act, understood);
     Reading reading = std::move(*understood.reading);
     give_order(reading);
-    return {ReadingTaken{std::move(reading)}, std::move(understood.said), std::move(understood.question)};
+    return {ReadingTaken{std::move(reading)}, std::move(understood.said), std::move(understood.question), std::move(understood.settles)};
   }
 
   /// A second reading is worth something only where nothing said to the second person leans on the first.
@@ -295,6 +296,20 @@ class ReadAct {
   ActPayload of(const ReadyAct& act) {
     need_parts(act.parts);
     return {PartsReady{act.parts, act.state, head_.made_at}, {}, {}};
+  }
+
+  /// Only of a reading that counts; a second reading answers by itself.
+  ActPayload of(const AnswerAct& act) {
+    need_part(act.part);
+    const bool there = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const auto& each) { return is_of(act, each.value); });
+    if (!there) add("acts.answer_no_reading", {verbatim("reading", act.reading), verbatim("part", act.part)});
+    if (act.answer != QuestionAnswer::stands && act.answer != QuestionAnswer::later) add("acts.answer_by_reading", {});
+    if (mistake_kind(act.mistake) == nullptr && act.mistake != "far-off") add("acts.mistake_unknown", {verbatim("mistake", act.mistake)});
+    return {QuestionAnswered{act.part, act.station, act.direction, act.setting, act.reading, act.mistake, act.in_100, act.answer, {}}, {}, {}};
+  }
+  static bool is_of(const AnswerAct& act, const Reading& reading) {
+    return reading.part == act.part && reading.station == act.station && reading.direction == act.direction && reading.setting == act.setting &&
+           reading.quantity.text == act.reading;
   }
 
   ActPayload of(const TakeVerdictAct& act) {

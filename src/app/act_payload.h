@@ -13,6 +13,7 @@ struct ActPayload {
   Payload payload;
   std::optional<Message> said;
   std::optional<ReadingQuestion> question;
+  std::optional<QuestionAnswered> settles = {};  ///< what a second reading says of the first, to be kept beside it
 };
 
 /// Reads every text of the act; see do_acts.h for the problems. `judged`: what the program says of the parts; null where it cannot say.

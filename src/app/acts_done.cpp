@@ -84,6 +84,10 @@ class InWords {
     return {"act_done.strip." + std::string(word_of(kStripAnswers, payload.answer).value_or("")),
             {known ? word("step", "strip_step." + payload.step) : verbatim("step", payload.step)}};
   }
+  Message operator()(const QuestionAnswered& payload) const {
+    return {"act_done.answer." + std::string(word_of(kQuestionAnswers, payload.answer).value_or("")),
+            {part("part", payload.part), station_argument("station", payload.station), direction_argument("direction", payload.direction), verbatim("text", payload.reading)}};
+  }
   Message operator()(const PartsReady& payload) const {
     return {"act_done.ready", {list("parts", parts(payload.parts)), word("state", "made_ready." + std::string(word_of(kMeasuredWhen, payload.state).value_or("")))}};
   }

@@ -5,6 +5,7 @@
 #include "app/act_payload.h"
 #include "app/job_at_work.h"
 #include "app/same_act.h"
+#include "base/digest.h"
 #include "wire/act_head.h"
 #include "wire/event_json.h"
 
@@ -30,6 +31,13 @@ struct Said {
   std::int64_t end;
 };
 
+/// What a second reading says of the first, as an event of its own beside the reading that is its reason.
+void keep_answer(JobAtWork& at_work, const Act& act, QuestionAnswered answer) {
+  const std::string id = digest({"answer", at_work.job().id, act.head.id});
+  const Problems problems = at_work.take({id, at_work.job().id, act.head.device, act.head.sequence, act.head.made_at, act.head.who, std::move(answer)});
+  FETTLE_ASSERT(problems.empty(), act.head.id);
+}
+
 /// Puts one act to the job. `said`: null where it says nothing of the job as it stands.
 ActDone put(JobAtWork& at_work, const Act& act, const Said* said) {
   ActDone out{act.head.id, false, false, 0, {}, {}, {}};
@@ -53,6 +61,7 @@ ActDone put(JobAtWork& at_work, const Act& act, const Said* said) {
   EventEnvelope event{act.head.id, at_work.job().id, act.head.device, act.head.sequence, act.head.made_at, act.head.who, std::move(payload->payload)};
   out.problems = at_work.take(without_places(std::move(event)));
   if (!out.problems.empty()) return out;
+  if (payload->settles) keep_answer(at_work, act, std::move(*payload->settles));
   out.kept = true;
   out.fresh = true;
   out.position = at_work.end();

@@ -6,6 +6,8 @@
 
 #include "app/bench.h"
 #include "app/known_things.h"
+#include "app/plan_sense.h"
+#include "app/question_words.h"
 #include "app/turn_missed.h"
 #include "catalogue/catalogue.h"
 #include "form/assembly.h"
@@ -145,12 +147,13 @@ Result<JudgedJob> judge_job(const Job& job, const JudgeOptions& options) {
   out.groups = estimate_groups(out.parts, out.sizes, made, memory.estimates);
   borrow_places(out.parts, out.groups);
   if (everything) {
+    for (Message& each : plan_sense(job, out.parts)) out.notices.push_back(std::move(each));
     const std::vector<Message> turns = turns_missed(job, out.groups);
     out.notices.insert(out.notices.end(), turns.begin(), turns.end());
     measure_all(out, known, memory);
   }
   const JudgeInput input{out.parts, out.groups, job.limits, job.findings, known.definitions,
-                         options.rule.value_or(job.rule), options.accuracy, options.points, &memory.verdicts};
+                         options.rule.value_or(job.rule), options.accuracy, options.points, said_to_stand(job), &memory.verdicts};
   out.judgement = judge(input);
   if (options.detail == JudgeDetail::side_by_side) out.side_by_side = definitions_side_by_side(input);
   if (everything) out.again = judged_again(out, options);

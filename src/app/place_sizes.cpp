@@ -23,6 +23,8 @@ Kept<Setting> as_opened(Kept<Setting> setting) {
   return setting;
 }
 
+}  // namespace
+
 SizeThere size_there(const Size& size, const std::vector<ErrorSource>& sources) {
   double all = 0.0;
   double own = 0.0;
@@ -35,8 +37,6 @@ SizeThere size_there(const Size& size, const std::vector<ErrorSource>& sources) 
   return {size.reading, size.part, size.cell, size.as_measured, size.as_measured.to_double() / static_cast<double>(Length::kCountsPerMillimetre),
           std::sqrt(all), std::sqrt(own)};
 }
-
-}  // namespace
 
 PlaceSizes::PlaceSizes(const Job& job, const Part& part) : job_(job) {
   const Catalogue& known = catalogue();
@@ -57,7 +57,7 @@ PlaceSizes::PlaceSizes(const Job& job, const Part& part) : job_(job) {
   }
 }
 
-std::vector<SizeThere> PlaceSizes::of(const std::vector<Kept<Reading>>& readings, Problems& problems) const {
+SizeSet PlaceSizes::set_of(const std::vector<Kept<Reading>>& readings, Problems& problems) const {
   const Catalogue& known = catalogue();
   std::set<std::string> wanted;
   for (const Kept<Reading>& each : readings) wanted.insert(each.value.setting);
@@ -75,8 +75,13 @@ std::vector<SizeThere> PlaceSizes::of(const std::vector<Kept<Reading>>& readings
   const std::vector<Kept<FoundOut>> none;
   Gauged gauged = sizes_from({parts_, gauges, settings, readings, none, known.gauge_presets, known.temperature, gauge_expansion(known), nullptr, nullptr});
   problems.insert(problems.end(), gauged.problems.begin(), gauged.problems.end());
+  return std::move(gauged.set);
+}
+
+std::vector<SizeThere> PlaceSizes::of(const std::vector<Kept<Reading>>& readings, Problems& problems) const {
+  const SizeSet set = set_of(readings, problems);
   std::vector<SizeThere> out;
-  for (const Size& each : gauged.set.sizes) out.push_back(size_there(each, gauged.set.sources));
+  for (const Size& each : set.sizes) out.push_back(size_there(each, set.sources));
   return out;
 }
 

@@ -22,6 +22,8 @@ struct SizeThere {
   double doubt_of_reading;  ///< what two sizes of one setting do not share
 };
 
+[[nodiscard]] SizeThere size_there(const Size& size, const std::vector<ErrorSource>& sources);
+
 /// Sizes of a few readings of a job, without the rest of it: quick enough to be asked at every reading. Zeros that moved are not taken off.
 class PlaceSizes {
  public:
@@ -29,6 +31,10 @@ class PlaceSizes {
   PlaceSizes(const Job& job, const Part& part);
 
   [[nodiscard]] const PartOnBench& part() const { return parts_.front(); }
+  /// The part, its members, or those of its kind.
+  [[nodiscard]] const std::vector<PartOnBench>& parts() const { return parts_; }
+  /// Those that can be computed, with their sources; what is wrong with the others is added to `problems`.
+  [[nodiscard]] SizeSet set_of(const std::vector<Kept<Reading>>& readings, Problems& problems) const;
   /// Those that can be computed; what is wrong with the others is added to `problems`.
   [[nodiscard]] std::vector<SizeThere> of(const std::vector<Kept<Reading>>& readings, Problems& problems) const;
 

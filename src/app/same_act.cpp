@@ -79,6 +79,10 @@ class SameBody {
   bool operator()(const StripStepAnswered& kept, const StripStepAct& act) const {
     return kept.step == act.step && kept.answer == act.answer && same_word(kept.note, act.note);
   }
+  bool operator()(const QuestionAnswered& kept, const AnswerAct& act) const {
+    return kept.part == act.part && kept.station == act.station && kept.direction == act.direction && kept.setting == act.setting && kept.reading == act.reading &&
+           kept.answer == act.answer;
+  }
   bool operator()(const PartsReady& kept, const ReadyAct& act) const { return kept.parts == act.parts && kept.state == act.state; }
   bool operator()(const VerdictTaken& kept, const TakeVerdictAct& act) const {
     return kept.part == act.part && kept.limit == act.limit && kept.word == act.word && same_word(kept.why, act.why);

@@ -41,6 +41,7 @@ std::string name_of(const Payload& payload) {
     std::string operator()(const VerdictTaken& taken) const { return taken.part; }
     std::string operator()(const StepSeen& seen) const { return joined(seen.parts); }
     std::string operator()(const StripStepAnswered& answered) const { return "[[strip]] " + answered.step; }
+    std::string operator()(const QuestionAnswered& answered) const { return "[[answer]] " + answered.part + ": " + answered.reading; }
     std::string operator()(const PartsReady& ready) const { return "[[ready]] " + joined(ready.parts); }
   };
   return std::visit(Name{}, payload);

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "advice/asked_again.h"
-#include "app/bench.h"
 #include "app/place_sizes.h"
+#include "app/question_words.h"
+#include "app/reading_weigher.h"
 #include "app/reason.h"
 #include "catalogue/catalogue.h"
 #include "gauging/needle.h"
@@ -19,34 +19,6 @@ const std::string kTyped = "typed";
 /// Two sizes of a place agree: so many standard uncertainties of a reading, and at least this many mm.
 constexpr double kAgreeing = 4.0;
 constexpr double kLeastAgreeing = 0.002;
-
-UnitId unit_shown(const Job& job) { return job.opened ? job.opened->value.shown_unit : UnitId::millimetre; }
-
-/// As the bench speaks of sizes: a micrometre, a ten-thousandth of an inch; one more figure where half divisions count.
-std::string bench_figure(const Ratio& counts, UnitId unit, bool halves) {
-  return in_unit(counts, unit, (unit == UnitId::inch ? 4 : 3) + (halves ? 1 : 0));
-}
-
-Argument typed_argument(const std::string& name, const TypedQuantity& typed) {
-  if (!typed.side || typed.quantity.unit != UnitId::division) return verbatim(name, typed.text);
-  const std::string sign = typed.side == NeedleSide::clockwise ? "↻" : "↺";
-  const Ratio figure = absolute(typed.quantity.value);
-  return list(name, {{"advice.needle", {decimal("figure", figure.decimal(figure.is_whole() ? 0 : 1)), verbatim("sign", sign)}}});
-}
-
-/// The text with two neighbouring digits exchanged, each way that makes another text.
-std::vector<std::string> exchanged(const std::string& text) {
-  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
-  std::vector<std::string> out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    std::size_t next = i + 1;
-    if (next < text.size() && (text[next] == '.' || text[next] == ',')) ++next;
-    if (next >= text.size() || !is_digit(text[i]) || !is_digit(text[next]) || text[i] == text[next]) continue;
-    out.push_back(text);
-    std::swap(out.back()[i], out.back()[next]);
-  }
-  return out;
-}
 
 class Understanding {
  public:
@@ -158,147 +130,51 @@ class Understanding {
     return {larger.sign() > 0 ? "advice.larger" : "advice.smaller", {decimal("amount", bench_figure(absolute(larger), unit, halves)), shown}};
   }
 
-  // What follows weighs the reading.
-
   void weigh(const Reading& reading, const SizeThere& size) {
-    const PartOnBench& part = sizes_->part();
-    const Direction& direction = part.layout.directions[*cell_ % part.layout.directions.size()];
-    if (part.feature == Feature::figure || !is_length() || !direction.counted) return;
-    Problems of_others;
-    const std::vector<SizeThere> others = sizes_->of(readings_to_weigh(), of_others);
-    const PlaceKnown known_there = place_known(size, others);
-    const auto asked = asked_again(size.mm, known_there, supposed(reading.quantity, size));
+    const ReadingWeigher weigher(job_, *sizes_, *part_);
+    if (!weigher.weighs(*cell_)) return;
+    const auto asked = weigher.ask({kTyped, reading}, size, known(), act_.supersedes);
     bool asked_before = false;
-    for (const SizeThere& each : others) {
+    Problems of_others;
+    for (const SizeThere& each : sizes_->of(read_there(), of_others)) {
       if (each.part != part_->id || each.cell != *cell_) continue;
-      const Reading& earlier = reading_of(each.event);
-      if (earlier.setting != act_.setting) continue;
-      const auto before = asked_again(each.mm, known_there, supposed(earlier.quantity, each));
+      const Kept<Reading>& earlier = reading_of(each.event);
+      const auto before = weigher.ask(earlier, each, known(), act_.supersedes);
       if (!before) continue;
       asked_before = true;
       const bool agrees = std::abs(each.mm - size.mm) <= std::max(kLeastAgreeing, kAgreeing * size.doubt_of_reading);
-      if (!asked && !agrees && !out_.offer) out_.offer = offer(reading, earlier, each.event, *before);
+      if (!out_.settles && (agrees || !asked)) settle(earlier.value, reading, *before, agrees);
+      if (!asked && !agrees && !out_.offer) out_.offer = offer(reading, earlier.value, each.event, before->code);
     }
-    if (asked && !asked_before) out_.question = question(reading.quantity, *asked);
+    if (asked && !asked_before) out_.question = ReadingQuestion{asked->code, asked->sentence, asked->chance};
   }
 
-  /// Of this part under this setting, and of its like at the same place.
-  [[nodiscard]] std::vector<Kept<Reading>> readings_to_weigh() const {
+  void settle(const Reading& earlier, const Reading& now, const QuestionOfReading& asked, bool agrees) {
+    const auto answer = agrees ? QuestionAnswer::agrees_with_first : QuestionAnswer::agrees_with_expectation;
+    out_.settles = QuestionAnswered{earlier.part, earlier.station, earlier.direction, earlier.setting, earlier.quantity.text, asked.code,
+                                    in_hundred(asked.chance), answer, now.quantity.text};
+  }
+
+  /// At this place of the part, under this setting.
+  [[nodiscard]] std::vector<Kept<Reading>> read_there() const {
     std::vector<Kept<Reading>> out;
     for (const Kept<Reading>& each : job_.readings) {
       const Reading& reading = each.value;
       if (reading.flag != ReadingFlag::none || each.event == act_.supersedes) continue;
-      const bool own = reading.part == part_->id && reading.setting == act_.setting;
-      const bool like = reading.part != part_->id && reading.station == act_.station && reading.direction == act_.direction && is_like(reading.part);
-      if (own || like) out.push_back(each);
+      const bool there = reading.part == part_->id && reading.station == act_.station && reading.direction == act_.direction;
+      if (there && reading.setting == act_.setting) out.push_back(each);
     }
     return out;
   }
 
-  [[nodiscard]] bool is_like(const std::string& id) const {
-    const auto found = std::find_if(job_.parts.begin(), job_.parts.end(), [&](const auto& each) { return each.value.id == id; });
-    return found != job_.parts.end() && found->value.kind == part_->kind && found->value.step.kind == part_->step.kind &&
-           exact_length(found->value.step.offset) == exact_length(part_->step.offset);
-  }
-
-  [[nodiscard]] const Reading& reading_of(const std::string& event) const {
+  [[nodiscard]] const Kept<Reading>& reading_of(const std::string& event) const {
     const auto found = std::find_if(job_.readings.begin(), job_.readings.end(), [&](const auto& each) { return each.event == event; });
     FETTLE_ASSERT(found != job_.readings.end(), event);
-    return found->value;
+    return *found;
   }
 
-  [[nodiscard]] PlaceKnown place_known(const SizeThere& size, const std::vector<SizeThere>& others) const {
-    const PartOnBench& part = sizes_->part();
-    PlaceKnown out{part.feature, {}, {}, {}, {}, {}, {}, size.doubt, size.doubt_of_reading};
-    add_limits(out);
-    const double sign = part.feature == Feature::inside ? 1.0 : -1.0;
-    const std::size_t directions = part.layout.directions.size();
-    for (const SizeThere& each : others) {
-      if (each.part != part_->id) {
-        out.like_parts.push_back(each.mm);
-        continue;
-      }
-      if (each.cell == *cell_ || !part.layout.directions[each.cell % directions].counted) continue;
-      out.same_part.push_back(each.mm);
-      if (part.layout.stations[each.cell / directions].role != StationRole::reference) continue;
-      if (!out.foot || sign * each.mm < sign * *out.foot) out.foot = each.mm;
-    }
-    return out;
-  }
-
-  void add_limits(PlaceKnown& out) const {
-    if (part_->step.kind == StepKind::unknown) return;
-    const double offset = exact_length(part_->step.offset).value_or(Length()).millimetres();
-    const MadeTo made = made_to(job_, part_->kind);
-    if (made.smallest) out.new_low = made.smallest->millimetres() + offset;
-    if (made.largest) out.new_high = made.largest->millimetres() + offset;
-    for (const Kept<Limit>& each : job_.limits) {
-      const Limit& limit = each.value;
-      const bool size = limit.definition == "size-1" || limit.definition == "size-2";
-      const auto bound = exact_length(limit.bound);
-      if (limit.kind == part_->kind && limit.role == LimitRole::service && size && bound) out.service = bound->millimetres() + offset;
-    }
-  }
-
-  /// What the size would be if a hand had slipped, the commoner slip first.
-  [[nodiscard]] std::vector<Supposed> supposed(const TypedQuantity& typed, const SizeThere& size) const {
-    std::vector<Supposed> out;
-    if (on_a_dial()) {
-      const auto clockwise = clockwise_counts(typed, known().gauge->division);
-      const double shown = clockwise.value_or(Ratio()).to_double() / static_cast<double>(Length::kCountsPerMillimetre);
-      out.push_back({Slip::needle_side, size.mm - 2.0 * known().per_clockwise * shown});
-      if (known().gauge->turn) both_ways(Slip::dial_turn, known().gauge->turn->millimetres(), size, out);
-    } else {
-      const bool inch = known().gauge->own_unit == UnitId::inch;
-      both_ways(Slip::thimble_turn, inch ? 0.635 : 0.5, size, out);
-      both_ways(Slip::thimble_line, inch ? 2.54 : 1.0, size, out);
-      out.push_back({Slip::decimal_mark, size.mm * 10.0});
-      out.push_back({Slip::decimal_mark, size.mm / 10.0});
-    }
-    for (const std::string& text : exchanged(typed.text)) {
-      const auto other = read_quantity(text, context(), {});
-      if (!other.ok()) continue;
-      Reading reading{act_.part, act_.station, act_.direction, other.value(), act_.setting, act_.round, act_.order, {}, {}, ReadingFlag::none, "", {}};
-      Problems none;
-      if (const auto there = size_of(std::move(reading), none)) out.push_back({Slip::digits_exchanged, there->mm});
-    }
-    return out;
-  }
-
-  static void both_ways(Slip slip, double by_mm, const SizeThere& size, std::vector<Supposed>& out) {
-    out.push_back({slip, size.mm + by_mm});
-    out.push_back({slip, size.mm - by_mm});
-  }
-
-  /// The contact of a bore gauge that drops into a port shows far more than everything beside it.
-  [[nodiscard]] std::string code_of(const AskedAgain& asked) const {
-    if (asked.slip) return std::string(slip_name(*asked.slip));
-    const bool port = on_a_dial() && sizes_->part().feature == Feature::inside && asked.toward_wear;
-    return port ? "port-edge" : "far-off";
-  }
-
-  [[nodiscard]] std::string word_of_slip(const std::string& code) const {
-    const bool by_unit = code == "thimble-turn" || code == "thimble-line";
-    return "advice.slip." + code + (!by_unit ? "" : known().gauge->own_unit == UnitId::inch ? ".in" : ".mm");
-  }
-
-  [[nodiscard]] std::string word_of_band(const AskedAgain& asked) const {
-    const bool inside = sizes_->part().feature == Feature::inside;
-    switch (asked.why) {
-      case OutOfBand::as_new: return inside ? "advice.out.as_new.inside" : "advice.out.as_new.outside";
-      case OutOfBand::worn: return inside ? "advice.out.worn.inside" : "advice.out.worn.outside";
-      case OutOfBand::apart: return asked.toward_wear == inside ? "advice.out.apart.larger" : "advice.out.apart.smaller";
-    }
-    return "";
-  }
-
-  [[nodiscard]] ReadingQuestion question(const TypedQuantity& typed, const AskedAgain& asked) const {
-    const std::string code = code_of(asked);
-    return {code, {"advice.asked", {typed_argument("text", typed), word("reason", word_of_band(asked)), word("slip", word_of_slip(code))}}};
-  }
-
-  [[nodiscard]] ReadingOffer offer(const Reading& now, const Reading& earlier, const std::string& event, const AskedAgain& asked) const {
-    const std::string why = "advice.why." + code_of(asked);
+  [[nodiscard]] static ReadingOffer offer(const Reading& now, const Reading& earlier, const std::string& event, const std::string& code) {
+    const std::string why = "advice.why." + code;
     return {{"advice.offer", {typed_argument("text", now.quantity), typed_argument("earlier", earlier.quantity), word("why", why)}}, event, {why, {}}};
   }
 

@@ -13,6 +13,7 @@ namespace fettle {
 struct ReadingQuestion {
   std::string code;  ///< "needle-side", "port-edge" ...
   Message sentence;
+  double chance;     ///< that it is a mistake, of whatever kind
 };
 /// What the second reading of a place settles: the first may be set aside.
 struct ReadingOffer {
@@ -29,6 +30,7 @@ struct Understood {
   std::optional<Message> spoken;
   std::optional<ReadingQuestion> question;
   std::optional<ReadingOffer> offer;
+  std::optional<QuestionAnswered> settles;  ///< what it answers of an earlier reading of its place that was asked about
   Problems problems;
 };
 

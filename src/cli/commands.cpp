@@ -15,6 +15,7 @@
 #include "catalogue/catalogue.h"
 #include "catalogue/figure.h"
 #include "cli/asked.h"
+#include "cli/asked_again_command.h"
 #include "cli/exit_code.h"
 #include "cli/export_command.h"
 #include "cli/judgement_text.h"
@@ -178,6 +179,21 @@ class Commands {
     const auto judged = problems.empty() ? judge_job(job.value(), options) : Result<JudgedJob>(problems);
     if (judged.ok()) return run_next(judged.value(), asked_.json, look_.language);
     refuse(judged.problems());
+    return std::move(result_);
+  }
+
+  RunResult asked_again() {
+    Problems problems;
+    const Result<Job> job = open_job();
+    if (!job.ok()) {
+      refuse(job.problems());
+      return std::move(result_);
+    }
+    const JudgeOptions options = judge_options(job.value(), problems);
+    const auto judged = judge_job(job.value(), options);
+    if (judged.ok() && problems.empty()) return run_asked_again(judged.value(), asked_.json, look_.language);
+    if (!judged.ok()) problems.insert(problems.end(), judged.problems().begin(), judged.problems().end());
+    refuse(problems);
     return std::move(result_);
   }
 
@@ -412,6 +428,7 @@ RunResult run_asked(const std::vector<std::string>& arguments, bool terminal, co
   if (command == "thumb") return commands.thumb();
   if (command == "strip") return commands.strip();
   if (command == "next") return commands.next();
+  if (command == "asked-again") return commands.asked_again();
   return commands.gauges();
 }
 

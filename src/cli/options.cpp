@@ -23,6 +23,7 @@ void describe_simulate(CLI::App& app, Asked& asked) {
   simulate->add_flag("--guided", to.guided, "score what reading on as advised brings, beside a notebook that reads on as well");
   simulate->add_option("--minute", to.price, "what a minute of reading costs, with --guided (else sought for a quarter more readings)")->check(CLI::PositiveNumber);
   simulate->add_option("--write", to.write, "write the engines into this folder as job folders with their truth, in place of scoring them");
+  simulate->add_flag("--mistakes", to.mistakes, "put one mistake of each kind into every engine and count what is asked again, in place of scoring verdicts");
   simulate->add_flag("--list", to.list, "list families and hands");
   simulate->add_flag("--json", asked.json, "write JSON (src/wire/schemas/simulation.schema.json)");
 }
@@ -238,6 +239,9 @@ void describe(CLI::App& app, Asked& asked) {
   CLI::App* next = app.add_subcommand("next", "what to read next so that a verdict is no longer too close to call, what is useless, and why");
   add_job(next);
   next->add_flag("--json", asked.json, "write JSON (src/wire/schemas/next.schema.json)");
+  CLI::App* again = app.add_subcommand("asked-again", "which readings of a job look like mistakes of a hand, and which; nothing is corrected");
+  add_job(again);
+  again->add_flag("--json", asked.json, "write JSON (src/wire/schemas/asked-again.schema.json)");
   describe_limits(app, asked);
   app.add_subcommand("gauges", "list the gauge presets with the errors they bring and the source of each figure");
   app.footer(

@@ -2,11 +2,13 @@
 
 #include <algorithm>
 
+#include "app/mistake_scores.h"
 #include "app/simulate_guided.h"
 #include "app/text_files.h"
 #include "base/joined.h"
 #include "cli/exit_code.h"
 #include "cli/guided_text.h"
+#include "cli/mistakes_text.h"
 #include "cli/simulate_text.h"
 #include "cli/table.h"
 #include "drawing/svg.h"
@@ -62,6 +64,7 @@ class Command {
     const std::vector<EngineFamily> wanted = chosen(families, asked_.families, "app.unknown_family", problems);
     if (problems.empty()) problems = prepare(wanted, wanted_hands);
     if (!problems.empty()) return refuse(problems);
+    if (asked_.mistakes) return score_mistakes(wanted, wanted_hands);
     return asked_.write.empty() ? score_all(wanted, wanted_hands) : write_all(wanted, wanted_hands);
   }
 
@@ -158,6 +161,11 @@ class Command {
     if (problems.empty()) return out;
     const RunResult refused = refuse(problems);
     return {refused.exit_code, out.out + refused.out, refused.error};
+  }
+
+  RunResult score_mistakes(const std::vector<EngineFamily>& families, const std::vector<Hand>& hands) {
+    const MistakeRecord record = mistake_scores({families, hands, asked_.engines, asked_.seed, asked_.threads}, progress_);
+    return {kFine, mistake_rates_text(record, language_), {}};
   }
 
   /// Table, JSON and pictures.

@@ -28,6 +28,7 @@ struct SimulateAsked {
   bool list = false;
   bool guided = false;   ///< what reading on as advised brings, in place of the scores of the first round
   double price = 0.0;    ///< of a minute, then; 0: sought for a quarter more readings
+  bool mistakes = false;  ///< what is asked again, in place of verdicts
 };
 
 [[nodiscard]] RunResult run_simulate(const SimulateAsked& asked, Language language, Progress& progress);

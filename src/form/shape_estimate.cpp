@@ -1,11 +1,11 @@
 #include "form/shape_estimate.h"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 
 #include "form/outside_word.h"
 #include "form/plain_reason.h"
+#include "form/shape_known.h"
 #include "form/shape_misfit.h"
 #include "form/shape_take.h"
 #include "numeric/elementary.h"
@@ -17,8 +17,6 @@ constexpr double kOddPart = 0.02;  // share of parts that are unlike their group
 constexpr std::size_t kMostNamed = 12;
 /// What moves no reading of a group by so much, the group neither tells of nor is told.
 constexpr double kWorthTellingUm = 0.2;
-/// Past this a group of unknown step is taken to stand at a step of its own.
-constexpr double kOtherStepUm = 150.0;
 
 /// Parts that are estimated together.
 struct Team {
@@ -46,10 +44,6 @@ const char* profile_word(WearPattern pattern) {
   return "";
 }
 
-bool same_step(const Step& a, const Step& b) {
-  return a.kind == b.kind && exact_length(a.offset) == exact_length(b.offset);
-}
-
 /// The groups of parts that go through the model, of one job.
 class Estimator {
  public:
@@ -69,8 +63,7 @@ class Estimator {
   void make_teams() {
     for (const PartOnBench& part : from_.parts) {
       const auto found = std::find_if(teams_.begin(), teams_.end(), [&](const Team& team) {
-        const Part& first = team.parts.front()->part;
-        return first.kind == part.part.kind && same_step(first.step, part.part.step) && team.parts.front()->layout == part.layout;
+        return estimated_together(*team.parts.front(), part);
       });
       if (found == teams_.end()) {
         teams_.push_back({});
@@ -82,73 +75,11 @@ class Estimator {
     for (Team& team : teams_) team.set = sizes_of(set_, ids_of(team.parts));
   }
 
-  /// The least worn place that was read: where the level of the group shows best.
-  [[nodiscard]] double least_worn_mm(const Team& team) const {
-    const PartOnBench& first = *team.parts.front();
-    const double sign = first.feature == Feature::inside ? 1.0 : -1.0;
-    std::vector<double> by_part;
-    for (const PartOnBench* part : team.parts) {
-      double least = 1e300;
-      for (const Size& size : team.set.sizes) {
-        if (size.part == part->part.id) least = std::min(least, sign * size.estimate);
-      }
-      by_part.push_back(least);
-    }
-    std::sort(by_part.begin(), by_part.end());
-    return sign * by_part[by_part.size() / 2];
-  }
-
-  struct Known {
-    ShapeKnowledge knowledge;
-    ShapeOrigin origin;
-  };
-
-  [[nodiscard]] Known know(const Team& team) const {
-    const PartOnBench& first = *team.parts.front();
-    const Layout& layout = first.layout;
-    Known out{{first.wear.pattern, station_heights(layout), {}, {}, false, 0.0, std::nullopt, SizeHistory::stated},
-              {0.0, first.feature == Feature::inside ? 1.0 : -1.0}};
-    const std::vector<std::string>& unworn = first.wear.unworn;
-    for (const Station& station : layout.stations) {
-      const bool idle = std::find(unworn.begin(), unworn.end(), station.id) != unworn.end();
-      out.knowledge.wears.push_back(station.role != StationRole::reference && !idle);
-    }
-    for (const Direction& direction : layout.directions) out.knowledge.angle_degrees.push_back(direction.angle_degrees.to_double());
-    std::set<std::size_t> directions;
-    for (const Size& size : team.set.sizes) directions.insert(size.cell % layout.directions.size());
-    out.knowledge.three_directions = directions.size() > 2;
-    place_level(team, out);
-    return out;
-  }
-
-  void place_level(const Team& team, Known& known) const {
-    const Part& part = team.parts.front()->part;
-    const auto found = from_.made.find(part.kind);
-    const MadeTo made = found == from_.made.end() ? MadeTo{} : found->second;
-    const double step_mm = exact_length(part.step.offset).value_or(Length()).millimetres();
-    const double least = least_worn_mm(team);
-    if (made.smallest && made.largest && *made.smallest < *made.largest) {
-      const double low = made.smallest->millimetres();
-      const double high = made.largest->millimetres();
-      known.origin.base_mm = (low + high) / 2.0 + step_mm;
-      known.knowledge.tolerance_um = (high - low) * 1000.0;
-    } else {
-      known.origin.base_mm = made.standard ? made.standard->millimetres() + step_mm : least;
-    }
-    if (part.step.kind == StepKind::unknown) {
-      known.knowledge.history = SizeHistory::unknown;
-      if (std::abs(known.origin.to_um(least)) > kOtherStepUm) {
-        known.origin.base_mm = least;
-        known.knowledge.tolerance_um.reset();
-      }
-    }
-  }
-
   /// The rows of a team, the sources that it shares with others in columns of their own, once it has heard what the others say of them.
   [[nodiscard]] GroupReadings readings_of(Team& team, const OutsideWord& heard) const {
     std::vector<std::size_t> columns;
     for (const ErrorSource& each : named_) columns.push_back(source_index(team.set.sources, each));
-    const Known known = know(team);
+    const KnownGroup known = know_group(team.parts, team.set, from_.made);
     ShapeRows rows = shape_rows(ids_of(team.parts), team.set, known.origin, columns);
     hear(rows, heard);
     return {ids_of(team.parts), known.knowledge, known.origin, std::move(rows), team.set.sources, team.freedom};

@@ -6,17 +6,10 @@
 
 #include "base/remembered.h"
 #include "form/group_estimate.h"
+#include "form/shape_known.h"
 #include "form/shape_take.h"
 
 namespace fettle {
-
-/// What the book says that parts of the kind are made to, at their standard size.
-struct MadeTo {
-  std::optional<Length> smallest;  ///< new
-  std::optional<Length> largest;
-  std::optional<Length> standard;
-  bool operator==(const MadeTo&) const = default;
-};
 
 /// Everything that the estimates by the shape model depend on.
 struct ShapeInput {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "form/shape_misfit.h"
+#include "form/shape_screen.h"
 #include "numeric/elementary.h"
 #include "numeric/triangular.h"
 
@@ -12,11 +13,8 @@ namespace {
 
 constexpr std::size_t kMostSuspects = 4;
 constexpr double kMistake = 0.02;        // share of readings that hands get wrong: common practice, no source
-constexpr double kMistakeUm = 40.0;      // and how far off such a reading may be
 constexpr double kUnlikeAnyWear = 0.02;  // share of groups that fit no wear the model knows
 constexpr double kLeastAssumption = 0.002;
-
-using RowPlace = std::pair<std::size_t, std::size_t>;  // block and row
 
 /// Everything the readings say under one way to take them.
 struct Taken {
@@ -30,10 +28,7 @@ struct Taken {
 
 Taken take_as(const ShapeKnowledge& knowledge, const ShapeRows& rows, ShapeFreedom freedom, std::vector<RowPlace> mistaken,
               double log_prior) {
-  std::vector<BlockRows> blocks = rows.blocks;
-  // A mistake is worth little; the width keeps its density in the evidence.
-  for (const auto& [b, k] : mistaken) blocks[b].noise[k * blocks[b].cell.size() + k] += kMistakeUm * kMistakeUm;
-  BlockGaussian model(std::move(blocks), rows.error_columns);
+  BlockGaussian model(worth_little(rows.blocks, mistaken), rows.error_columns);
   ShapeFit fit = fit_shape(knowledge, model, freedom);
   std::optional<ShapeFit> screen;
   if (model.blocks() == 1 && learns_its_profile(knowledge.pattern)) screen = fit_textbook(knowledge, model, freedom);

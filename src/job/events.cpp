@@ -23,6 +23,7 @@ struct TypeOf {
   EventType operator()(const TemperaturesTaken&) const { return {"temperatures-taken", 1}; }
   EventType operator()(const VerdictTaken&) const { return {"verdict-taken", 1}; }
   EventType operator()(const StepSeen&) const { return {"step-seen", 1}; }
+  EventType operator()(const QuestionAnswered&) const { return {"question-answered", 1}; }
   EventType operator()(const StripStepAnswered&) const { return {"strip-step-answered", 1}; }
   EventType operator()(const PartsReady&) const { return {"parts-ready", 1}; }
 };

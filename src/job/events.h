@@ -170,6 +170,30 @@ struct PartsReady {
   bool operator==(const PartsReady&) const = default;
 };
 
+/// What became of a question whether a reading is a mistake of a hand. agrees_with_first: read again, the same. agrees_with_expectation: read
+/// again, and the other reading is what was expected. stands: a person said so. later: put off. The last answer of each reading counts; a
+/// reading is known by its place, its setting and its text, so that a readable copy can say it too.
+enum class QuestionAnswer { agrees_with_first, agrees_with_expectation, stands, later };
+inline constexpr WordTable<QuestionAnswer, 4> kQuestionAnswers{{{"agrees-with-first", QuestionAnswer::agrees_with_first},
+                                                                {"agrees-with-expectation", QuestionAnswer::agrees_with_expectation},
+                                                                {"stands", QuestionAnswer::stands},
+                                                                {"later", QuestionAnswer::later}}};
+struct QuestionAnswered {
+  std::string part;
+  std::string station;
+  std::string direction;
+  std::string setting;
+  std::string reading;   ///< as it was typed
+  std::string mistake;   ///< code of what was asked about: "needle-side"
+  std::int64_t in_100;   ///< chance of a mistake when it was asked; 0: not known
+  QuestionAnswer answer;
+  std::optional<std::string> second;  ///< the second reading, as it was typed
+  bool operator==(const QuestionAnswered&) const = default;
+};
+[[nodiscard]] inline bool answers_same(const QuestionAnswered& a, const QuestionAnswered& b) {
+  return a.part == b.part && a.station == b.station && a.direction == b.direction && a.setting == b.setting && a.reading == b.reading;
+}
+
 /// What a gauge study found: from then on it stands for the repeatability of its gauge in its person's hand.
 struct GaugeStudied {
   StudiedGauge study;
@@ -179,7 +203,7 @@ struct GaugeStudied {
 using Payload = std::variant<JobOpened, EngineDescribed, LayoutChosen, PartEntered, FindingSeen, GaugeRegistered, SettingMade,
                              GaugeFoundOut, ReadingTaken, LimitEntered, RuleChosen, EventWithdrawn, FileAttached, ZeroLooked,
                              TemperaturesTaken, VerdictTaken, SheetEntered, StepSeen, StripStepAnswered, PartsReady,
-                             GaugeStudied>;
+                             GaugeStudied, QuestionAnswered>;
 
 struct EventType {
   std::string_view name;

@@ -87,6 +87,10 @@ class Folder {
     std::erase_if(out_.job.strip_answers, [&](const auto& each) { return each.value.step == payload.step; });
     out_.job.strip_answers.push_back({id, payload});
   }
+  void apply(const std::string& id, const QuestionAnswered& payload) {
+    std::erase_if(out_.job.answers, [&](const auto& each) { return answers_same(each.value, payload); });
+    out_.job.answers.push_back({id, payload});
+  }
   void apply(const std::string& id, const PartsReady& payload) { out_.job.ready.push_back({id, payload}); }
   void apply(const std::string& id, const JobOpened& payload) { out_.job.opened = Kept<JobOpened>{id, payload}; }
   void apply(const std::string& id, const EngineDescribed& payload) { out_.job.engine = Kept<EngineDescribed>{id, payload}; }

@@ -22,6 +22,7 @@ std::string name_of(const Setting& setting) { return setting.id; }
 std::string name_of(const Limit& limit) { return limit.id; }
 std::string name_of(const Finding& finding) { return finding.part; }
 std::string name_of(const StripStepAnswered& answered) { return answered.step; }
+std::string name_of(const QuestionAnswered& answered) { return answered.part + " " + answered.reading; }
 std::string name_of(const PartsReady& ready) { return ready.parts.empty() ? "" : ready.parts.front(); }
 std::string name_of(const FoundOut& found) { return found.gauge; }
 std::string name_of(const StudiedGauge& study) { return study.gauge; }
@@ -56,6 +57,7 @@ class Comparison {
     each("finding", kept_.findings, read_.findings);
     each("strip", kept_.strip_answers, read_.strip_answers);
     each("ready", kept_.ready, read_.ready);
+    each("answer", kept_.answers, read_.answers);
     each("gauge", kept_.gauges, read_.gauges);
     each("setting", kept_.settings, read_.settings);
     each("found_out", kept_.found_out, read_.found_out);

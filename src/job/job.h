@@ -36,6 +36,7 @@ struct Job {
   std::vector<Kept<StepSeen>> steps_seen;          ///< the parts have them already, see fold.h
   std::vector<Kept<StripStepAnswered>> strip_answers;  ///< of each step of taking apart, the last
   std::vector<Kept<PartsReady>> ready;
+  std::vector<Kept<QuestionAnswered>> answers;         ///< to questions about readings: of each reading, the last
   std::vector<Kept<EventWithdrawn>> withdrawn;     ///< that stand, in their order
   bool operator==(const Job&) const = default;
 };

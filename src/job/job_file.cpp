@@ -7,6 +7,7 @@
 #include "base/digest.h"
 #include "base/joined.h"
 #include "catalogue/file_words.h"
+#include "catalogue/mistakes.h"
 #include "catalogue/strip_steps.h"
 #include "catalogue/table_reader.h"
 #include "entry/spell.h"
@@ -53,6 +54,7 @@ class JobFileReader {
     check_members();
     for (const auto* node : top.tables("finding")) read_finding(*node);
     for (const auto* node : top.tables("strip")) read_strip(*node);
+    for (const auto* node : top.tables("answer")) read_answer(*node);
     for (const auto* node : top.tables("ready")) read_ready(*node);
     for (const auto* node : top.tables("gauge")) read_gauge(*node);
     for (const auto* node : top.tables("setting")) read_setting(*node);
@@ -328,6 +330,20 @@ class JobFileReader {
     if (answered.step.empty()) return;
     if (strip_step(answered.step) == nullptr) problems_.push_back(Problem{"job.strip_step_unknown", node.place, {verbatim("step", answered.step)}});
     if (!strip_steps_.insert(answered.step).second) problems_.push_back(Problem{"job.strip_step_twice", node.place, {verbatim("step", answered.step)}});
+    keep(node, std::move(answered));
+  }
+
+  void read_answer(const DocumentNode& node) {
+    TableReader reader(node, problems_);
+    QuestionAnswered answered{reader.text("part"), reader.text("station"), reader.text("direction"), reader.text("setting"), reader.text("reading"),
+                              reader.text("mistake"), 0, QuestionAnswer::stands, {}};
+    answered.in_100 = static_cast<std::int64_t>(reader.figure("in_100").to_double());
+    answered.answer = reader.word("answer", kQuestionAnswers);
+    answered.second = reader.optional_text("second");
+    reader.finish();
+    if (!answered.part.empty() && !parts_.contains(answered.part)) problems_.push_back(Problem{"job.part_unknown", node.place, {verbatim("part", answered.part)}});
+    const bool known = mistake_kind(answered.mistake) != nullptr || answered.mistake == "far-off";
+    if (!answered.mistake.empty() && !known) problems_.push_back(Problem{"acts.mistake_unknown", node.place, {verbatim("mistake", answered.mistake)}});
     keep(node, std::move(answered));
   }
 

@@ -28,6 +28,7 @@ class JobWriter {
     for (const auto& each : job_.findings) write_finding(each.value);
     for (const auto& each : job_.strip_answers) write_strip(each.value);
     for (const auto& each : job_.ready) write_ready(each.value);
+    for (const auto& each : job_.answers) write_answer(each.value);
     for (const auto& each : job_.gauges) write_gauge(each.value);
     for (const auto& each : job_.settings) write_setting(each.value);
     for (const auto& each : job_.found_out) write_found_out(each.value);
@@ -185,6 +186,19 @@ class JobWriter {
     toml_.list("parts", ready.parts);
     word("state", kMeasuredWhen, std::optional(ready.state));
     if (!ready.at.empty()) toml_.text("at", ready.at);
+  }
+
+  void write_answer(const QuestionAnswered& answered) {
+    toml_.table("[[answer]]");
+    toml_.text("part", answered.part);
+    toml_.text("station", answered.station);
+    toml_.text("direction", answered.direction);
+    toml_.text("setting", answered.setting);
+    toml_.text("reading", answered.reading);
+    toml_.text("mistake", answered.mistake);
+    toml_.text("in_100", std::to_string(answered.in_100));
+    word("answer", kQuestionAnswers, std::optional(answered.answer));
+    if (answered.second) toml_.text("second", *answered.second);
   }
 
   void write_gauge(const Gauge& gauge) {

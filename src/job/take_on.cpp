@@ -66,6 +66,10 @@ class TakingOn {
     std::erase_if(job_.strip_answers, [&](const auto& each) { return each.value.step == answered.step; });
     return add(job_.strip_answers, answered);
   }
+  bool operator()(const QuestionAnswered& answered) {
+    std::erase_if(job_.answers, [&](const auto& each) { return answers_same(each.value, answered); });
+    return add(job_.answers, answered);
+  }
   bool operator()(const PartsReady& ready) { return add(job_.ready, ready); }
 
  private:

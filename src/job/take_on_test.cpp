@@ -28,7 +28,7 @@ class RandomLog {
   std::string one_of(const std::string& name, std::size_t bound) { return name + std::to_string(below(bound)); }
 
   Payload payload(std::size_t so_far) {
-    constexpr std::size_t kSorts = 28;
+    constexpr std::size_t kSorts = 29;
     switch (below(kSorts)) {
       case 0: return JobOpened{one_of("name", 3), {}, {}, UnitId::millimetre, ""};
       case 1: return EngineDescribed{one_of("engine", 3), {}, {}, "", {}, "", "", ""};
@@ -48,6 +48,7 @@ class RandomLog {
       case 15: return StepSeen{{one_of("bore-", 6), one_of("bore-", 6)}, {StepKind::unknown, {}, one_of("crown", 3)}};
       case 16: return StripStepAnswered{one_of("step", 3), StripAnswer::done, one_of("note", 9)};
       case 17: return PartsReady{{one_of("bore-", 6)}, MeasuredWhen::clean, ""};
+      case 18: return QuestionAnswered{one_of("bore-", 2), "top", "thrust", one_of("s", 2), "3", "needle-side", 50, QuestionAnswer::stands, {}};
       default: return ReadingTaken{reading(so_far)};
     }
   }

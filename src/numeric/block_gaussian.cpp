@@ -248,6 +248,7 @@ void BlockGaussian::leave_out(const Alike& alike, std::size_t q, GaussianPosteri
     for (std::size_t k = 0; k < n; ++k) precision[k * n + i] = inner[i * n + k];
   }
   solve_upper(alike.factor, n, precision, n);
+  const auto of_rows = std::make_shared<const std::vector<double>>(precision);
   std::vector<double> information(n);
   for (std::size_t k = 0; k < n; ++k) information[k] = precision[k * n + k];
   const bool definite = factor_upper(precision, n);
@@ -262,7 +263,7 @@ void BlockGaussian::leave_out(const Alike& alike, std::size_t q, GaussianPosteri
   for (const std::size_t block : alike.members) {
     const std::vector<double>& weighed = out.weighed[block];
     LeftOut& left = out.left_out[block];
-    left = {0.0, 0.0, {}, {}, sd};
+    left = {0.0, 0.0, {}, {}, sd, of_rows};
     left.standardised.reserve(n);
     left.row_log_density.reserve(n);
     for (std::size_t k = 0; k < n; ++k) {

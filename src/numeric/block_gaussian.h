@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 namespace fettle {
@@ -44,6 +45,7 @@ struct LeftOut {
   std::vector<double> standardised;  ///< by row: (read - expected) / sd, given every other row
   std::vector<double> row_log_density;
   std::vector<double> row_sd;        ///< by row: that sd
+  std::shared_ptr<const std::vector<double>> precision = {};  ///< rows x rows: the block's part of V^-1 of all rows; shared by blocks that are alike
 };
 
 struct GaussianPosterior {

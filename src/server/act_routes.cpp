@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "app/question_words.h"
 #include "app/attach_file.h"
 #include "app/do_acts.h"
 #include "app/example_engine.h"
@@ -23,7 +24,7 @@ constexpr int kNotFound = 404;
 
 std::optional<SaidQuestion> said_question(const std::optional<ReadingQuestion>& question, Language language) {
   if (!question) return std::nullopt;
-  return SaidQuestion{question->code, sentence(question->sentence, language)};
+  return SaidQuestion{question->code, sentence(question->sentence, language), in_hundred(question->chance)};
 }
 
 std::optional<std::string> said_text(const std::optional<Message>& message, Language language) {

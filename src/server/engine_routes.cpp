@@ -1,6 +1,7 @@
 #include "server/engine_routes.h"
 
 #include "app/engine_plan_page.h"
+#include "app/mistakes_asked.h"
 #include "app/next_page.h"
 #include "app/strip_page.h"
 #include "app/thumb_page.h"
@@ -52,13 +53,21 @@ std::vector<HttpRoute> engine_routes(Served& served) {
     const JudgedJob& known = *judged.value();
     return answered(next_page_json(next_page(known, next_reading(known), position_of(*recorded.value()), request.language)));
   };
+  const HttpHandler again = [&served](const HttpRequest& request) {
+    const auto recorded = served.jobs.job(request.words.at("job"));
+    if (!recorded.ok()) return page_refusal(recorded.problems(), request.language);
+    const OpenJobs::JudgedAt judged = served.jobs.judged_at(request.words.at("job"));
+    if (!judged.judged.ok()) return page_refusal(judged.judged.problems(), request.language);
+    const JudgedJob& of = *judged.judged.value();
+    return answered(asked_again_json(asked_again_page(of, mistakes_asked(of), judged.end, request.language)));
+  };
   const HttpHandler plan = [](const HttpRequest& request) {
     const auto page = engine_plan_page(answers_in(asked_for(request, "answers").value_or("")), request.language);
     if (!page.ok()) return page_refusal(page.problems(), request.language);
     return answered(engine_plan_json(page.value()));
   };
   return {{"GET", "/api/engine-plan", false, 0, plan}, {"GET", "/api/jobs/{job}/strip", false, 0, strip},
-          {"GET", "/api/jobs/{job}/next", false, 0, next},
+          {"GET", "/api/jobs/{job}/next", false, 0, next}, {"GET", "/api/jobs/{job}/asked-again", false, 0, again},
           {"GET", "/api/jobs/{job}", false, 0, engine}, {"GET", "/api/jobs/{job}/thumb", false, 0, thumb}, {"GET", "/api/jobs/{job}/events", false, 0, events}};
 }
 

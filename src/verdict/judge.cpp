@@ -29,7 +29,7 @@ class Bench {
 
  private:
   void judge_one(const GroupEstimate& group) {
-    GroupToJudge one{group_on_bench(group, input_.parts), group.shape, {}, input_.rule, input_.accuracy};
+    GroupToJudge one{group_on_bench(group, input_.parts), group.shape, {}, input_.rule, input_.accuracy, input_.stand};
     for (const Kept<Limit>& kept : input_.limits) {
       if (kept.value.kind == group.kind) one.limits.push_back(kept.value);
     }

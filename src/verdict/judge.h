@@ -38,6 +38,7 @@ struct JudgeInput {
   Rule rule;
   Accuracy accuracy;
   NormalPoints* points = nullptr;  ///< kept from judgement to judgement by those who make many; of the seed of `accuracy`
+  std::set<std::string> stand = {};  ///< readings of which a person said that they are no mistake
   JudgeMemory* memory = nullptr;   ///< kept from judgement to judgement of one job; null: nothing is remembered
 };
 

@@ -281,14 +281,17 @@ class GroupBench {
     }
   }
 
-  /// A reading that is more likely a mistake than not is asked for again before its part is passed.
+  /// A reading that is more likely a mistake than not is asked for again before its part is passed; one that a person let stand is remarked.
   void refuse_suspects(const Open& open, Verdict& verdict) const {
     if (open.group == nullptr) return;
     for (const SuspectReading& suspect : open.group->suspects) {
       const std::vector<std::size_t>& used = open.expansion->used;
       if (suspect.part != verdict.part || !std::binary_search(used.begin(), used.end(), suspect.cell)) continue;
       const std::vector<Argument> arguments = place_arguments(layout_of(verdict.part), suspect.cell);
-      if (verdict.word == VerdictWord::within && suspect.mistake > kLikelier) {
+      const bool stands = std::all_of(suspect.readings.begin(), suspect.readings.end(), [&](const std::string& each) { return from_.stand.contains(each); });
+      if (stands) {
+        verdict.remarks.push_back({"remark.reading_stands", arguments});
+      } else if (verdict.word == VerdictWord::within && suspect.mistake > kLikelier) {
         verdict.word = VerdictWord::not_judged;
         verdict.reasons.push_back(Problem{"verdict.suspect_reading", {}, arguments});
       } else {

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <memory>
+#include <set>
+#include <string>
 #include <vector>
 
 #include "catalogue/definition.h"
@@ -21,6 +23,7 @@ struct GroupToJudge {
   std::vector<Limit> limits;                ///< of the parts' kinds, in the order of the job
   Rule rule;
   Accuracy accuracy;
+  std::set<std::string> stand = {};         ///< readings of which a person said that they are no mistake
   bool operator==(const GroupToJudge&) const = default;
 };
 

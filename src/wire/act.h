@@ -106,6 +106,17 @@ struct ReadyAct {
   std::vector<std::string> parts;
   MeasuredWhen state;
 };
+/// What a person says of a reading that was asked about, without reading it again: that it stands, or that the question is put off.
+struct AnswerAct {
+  std::string part;
+  std::string station;
+  std::string direction;
+  std::string setting;
+  std::string reading;  ///< as it was typed
+  std::string mistake;  ///< what was asked about
+  std::int64_t in_100;  ///< chance of a mistake, as it was shown
+  QuestionAnswer answer;
+};
 struct TakeVerdictAct {
   std::string part;
   std::optional<std::string> limit;
@@ -124,7 +135,7 @@ struct WithdrawAct {
 };
 
 using ActBody = std::variant<ReadingAct, SettingAct, GaugeAct, ZeroAct, TemperaturesAct, LimitAct, FindingAct, TakeVerdictAct, WithdrawAct, SheetAct,
-                             StepSeenAct, StripStepAct, ReadyAct>;
+                             StepSeenAct, StripStepAct, ReadyAct, AnswerAct>;
 
 /// By whom, where and when; the id is the event's to be.
 struct ActHead {

@@ -111,6 +111,16 @@ void describe(EventReader& walk, ReadyAct& act) {
   walk("parts", act.parts);
   walk("state", act.state);
 }
+void describe(EventReader& walk, AnswerAct& act) {
+  walk("part", act.part);
+  walk("station", act.station);
+  walk("direction", act.direction);
+  walk("setting", act.setting);
+  walk("reading", act.reading);
+  walk("mistake", act.mistake);
+  walk("in_100", act.in_100);
+  walk("answer", act.answer);
+}
 void describe(EventReader& walk, TakeVerdictAct& act) {
   walk("part", act.part);
   walk("limit", act.limit);
@@ -144,7 +154,7 @@ using json::Read;
 using json::Spot;
 
 constexpr std::string_view kActWords[] = {"reading", "setting", "gauge", "zero", "temperatures", "limit", "finding", "take-verdict", "withdraw", "sheet",
-                                              "step-seen", "strip-step", "ready"};
+                                              "step-seen", "strip-step", "ready", "answer"};
 static_assert(std::size(kActWords) == std::variant_size_v<ActBody>);
 
 std::string known_acts() {
@@ -173,6 +183,7 @@ void check_counts(const ActBody& body, const Spot& spot) {
     if (reading->repeat) check("repeat", *reading->repeat, 1);
   }
   if (const auto* zero = std::get_if<ZeroAct>(&body)) check("after_order", zero->after_order, 0);
+  if (const auto* answer = std::get_if<AnswerAct>(&body)) check("in_100", answer->in_100, 0);
 }
 
 void check_head(const ActHead& head, const Spot& spot) {

@@ -17,7 +17,7 @@ Json reply_text(const std::optional<std::string>& text) { return text ? Json(*te
 
 Json reply_question(const std::optional<SaidQuestion>& question) {
   if (!question) return nullptr;
-  return {{"code", question->code}, {"sentence", question->sentence}};
+  return {{"code", question->code}, {"sentence", question->sentence}, {"in_100", question->in_100}};
 }
 
 Json reply_offer(const std::optional<SaidOffer>& offer) {

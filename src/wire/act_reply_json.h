@@ -14,6 +14,7 @@ namespace fettle {
 struct SaidQuestion {
   std::string code;
   std::string sentence;
+  std::int64_t in_100;  ///< chance that it is a mistake
 };
 struct SaidOffer {
   std::string sentence;

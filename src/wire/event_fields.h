@@ -393,6 +393,20 @@ void describe(Walk& walk, T& answered) {
   walk("note", note);
 }
 
+template <class Walk, Either<QuestionAnswered> T>
+void describe(Walk& walk, T& answered) {
+  auto& [part, station, direction, setting, reading, mistake, in_100, answer, second] = answered;
+  walk("part", part);
+  walk("station", station);
+  walk("direction", direction);
+  walk("setting", setting);
+  walk("reading", reading);
+  walk("mistake", mistake);
+  walk("in_100", in_100);
+  walk("answer", answer);
+  walk("second", second);
+}
+
 template <class Walk, Either<PartsReady> T>
 void describe(Walk& walk, T& ready) {
   auto& [parts, state, at] = ready;

@@ -107,7 +107,8 @@ std::vector<Payload> full_payloads() {
           StepSeen{{"bore-1", "bore-2"}, {StepKind::offset, typed("1/64 in"), "crown"}},
           StripStepAnswered{"compression-test", StripAnswer::cannot, "starter is out"},
           PartsReady{{"bore-1"}, MeasuredWhen::clean, "2031-05-04 10:00 +02:00"},
-          GaugeStudied{{"g", "A. Wren", typed("4.2 µm"), 60, StudyMethod::ranges, 10, 3, 90, "2031-05-01", std::string(64, 'b'), "new stylus"}}};
+          GaugeStudied{{"g", "A. Wren", typed("4.2 µm"), 60, StudyMethod::ranges, 10, 3, 90, "2031-05-01", std::string(64, 'b'), "new stylus"}},
+          QuestionAnswered{"bore-1", "top", "thrust", "s", "28 cw", "needle-side", 93, QuestionAnswer::agrees_with_expectation, "28 acw"}};
 }
 
 /// Every optional member left out.
@@ -140,7 +141,8 @@ std::vector<Payload> bare_payloads() {
           StepSeen{{}, {StepKind::unknown, {}, ""}},
           StripStepAnswered{"s", StripAnswer::done, ""},
           PartsReady{{}, MeasuredWhen::rested, ""},
-          GaugeStudied{{"g", {}, typed("0.001 in"), 1, StudyMethod::variances, {}, {}, {}, "", "", ""}}};
+          GaugeStudied{{"g", {}, typed("0.001 in"), 1, StudyMethod::variances, {}, {}, {}, "", "", ""}},
+          QuestionAnswered{"p", "t", "d", "s", "84 mm", "far-off", 0, QuestionAnswer::later, {}}};
 }
 
 void expect_round_trip(const Payload& payload) {

@@ -102,6 +102,7 @@ constexpr const auto& words_of(For<FindingSort>) { return kFindingSorts; }
 constexpr const auto& words_of(For<FindingTest>) { return kFindingTests; }
 constexpr const auto& words_of(For<TestOutcome>) { return kTestOutcomes; }
 constexpr const auto& words_of(For<StripAnswer>) { return kStripAnswers; }
+constexpr const auto& words_of(For<QuestionAnswer>) { return kQuestionAnswers; }
 constexpr const auto& words_of(For<MeasuredWhen>) { return kMeasuredWhen; }
 constexpr const auto& words_of(For<ReadingFlag>) { return kFlagWords; }
 constexpr const auto& words_of(For<LimitRole>) { return kLimitRoleWords; }

@@ -355,11 +355,11 @@ def check_events(program, schemas, root):
     # One of every type with all its keys, and one with none that may be left out; the unit tests read and write the same file.
     kept = (root / "tests/cli/event_lines_v1.jsonl").read_bytes().decode("utf-8").split("\n")[:-1]
     events = [json.loads(line) for line in kept]
-    check(len({event["type"] for event in events}) == 21 and len(events) == 42, "two lines of each of twenty-one types")
+    check(len({event["type"] for event in events}) == 22 and len(events) == 44, "two lines of each of twenty-two types")
     for event in events:
         fits(schemas, "event", event, f"kept {event['type']}")
         refuses_spoilt(schemas, "event", event, f"kept {event['type']}")
-    for event in events[21:]:
+    for event in events[22:]:
         refuses_without(schemas, "event", event, f"bare {event['type']}")
     step = events[3]["payload"]["step"]
     for wrong in ({**step, "kind": "standard"}, {key: step[key] for key in step if key != "offset"}):
