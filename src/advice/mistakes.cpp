@@ -263,7 +263,8 @@ WeighedReading weigh_reading(const Forecast& forecast, double value, const std::
     of_kind.second.push_back(logs.back());
   }
   const double mistaken = log_sum(logs);
-  WeighedReading out{mistaken - natural_log(1.0 - share) - log_honest_density(forecast, value), 0.0, 0.0, {}};
+  // None of them happened: e^−share of rare things, as good as 1 − share for one reading, and still a share where many stand in one row.
+  WeighedReading out{mistaken + share - log_honest_density(forecast, value), 0.0, 0.0, {}};
   for (const auto& [id, of_kind] : by_kind) out.by_kind.emplace_back(of_kind.first, exponential(std::max(log_sum(of_kind.second) - mistaken, -700.0)));
   std::stable_sort(out.by_kind.begin(), out.by_kind.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   std::vector<double> weights;

@@ -23,7 +23,7 @@ double normal_at(double x, double mean, double sd) {
 double by_integration(double value, double scale, int toward) {
   double sum = 0.0;
   constexpr double kStep = 0.01;
-  for (double e = -400.0; e < 400.0; e += kStep) {
+  for (double e = -400.0 + 0.5 * kStep; e < 400.0; e += kStep) {
     if (toward != 0 && e * toward < 0.0) continue;
     const double honest = 0.7 * normal_at(value - e, 10.0, 4.0) + 0.3 * normal_at(value - e, 16.0, 7.0);
     sum += kStep * honest * normal_at(e, 0.0, scale) * (toward == 0 ? 1.0 : 2.0);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 #include "app/plan_sense.h"
 #include "app/understand.h"
@@ -17,10 +19,17 @@ constexpr std::array kWrongMastersMm = {0.5, 0.635, 1.0, 2.0};
 /// So far off the level of a group a setting has to lie before a wrong master is thought of.
 constexpr double kFarFromLevelUm = 150.0;
 
-/// Every reading under a setting of its own name, so that each is a row by itself; as they are where that would be too many.
+/// A place that was read more often under one setting is one row: its mean hides a slip, but what a fit costs grows with the cube of its rows.
+constexpr std::size_t kMostByThemselves = 3;
+
+/// The readings of a place under a setting of a name of their own each, so that each is a row by itself; as they are where that would be too many.
 SizeSet each_by_itself(SizeSet set) {
   if (set.sizes.size() > kMostShapeRows) return set;
-  for (Size& each : set.sizes) each.setting += "\n" + each.reading;
+  std::map<std::tuple<std::string, std::size_t, std::string>, std::size_t> times;
+  for (const Size& each : set.sizes) ++times[{each.part, each.cell, each.setting}];
+  for (Size& each : set.sizes) {
+    if (times.at({each.part, each.cell, each.setting}) <= kMostByThemselves) each.setting += "\n" + each.reading;
+  }
   return set;
 }
 

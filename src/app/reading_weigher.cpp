@@ -18,6 +18,19 @@ const Kept<Reading>* reading_under(const std::vector<Kept<Reading>>& readings, c
   return found == readings.end() ? nullptr : &*found;
 }
 
+/// While the hand is in the hole the answer has to be quick: of many readings, and of a place that was read more than a few times, only the
+/// band speaks; the finished job is looked at whole. 64 readings are eight bores of eight places.
+constexpr std::size_t kMostWhileReading = 64;
+constexpr std::ptrdiff_t kMostOfAPlace = 3;
+
+bool too_much_for_now(const SizeSet& group, const std::string& event) {
+  if (group.sizes.size() > kMostWhileReading) return true;
+  const auto it = std::find_if(group.sizes.begin(), group.sizes.end(), [&](const Size& each) { return each.reading == event; });
+  if (it == group.sizes.end()) return true;
+  const auto there = std::count_if(group.sizes.begin(), group.sizes.end(), [&](const Size& each) { return each.part == it->part && each.cell == it->cell; });
+  return there > kMostOfAPlace;
+}
+
 /// As a mistake that is weighed over the band of a place, in mm.
 std::vector<SupposedMistake> over_the_band(const std::vector<SupposedSize>& supposed, double size_mm) {
   std::vector<SupposedMistake> out;
@@ -123,6 +136,7 @@ std::optional<QuestionOfReading> ReadingWeigher::by_model(const Kept<Reading>& r
   }
   if (std::find(ids.begin(), ids.end(), part_.id) == ids.end()) return std::nullopt;
   const SizeSet of_group = sizes_of(set, ids);
+  if (too_much_for_now(of_group, reading.event)) return std::nullopt;
   SizeSet before = of_group;
   std::erase_if(before.sizes, [&](const Size& each) { return each.reading == reading.event; });
   const MadeTo made = made_to(job_, part_.kind);
